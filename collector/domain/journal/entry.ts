@@ -1,0 +1,115 @@
+import type { Acid, Bitterness, Cut, CureStyle, Maturity } from '../cure/batch.ts';
+import type { Channel } from '../reading/channel.ts';
+import type { Slug } from '../reading/reading.ts';
+import type { AlertPriority } from '../rules/alert.ts';
+import type { LimitChange } from '../rules/limit.ts';
+import type { Rfc3339 } from '../units/time.ts';
+
+/** A lot code: short, speakable, ends in a check character. */
+export type Lot = string;
+
+/** Acts of people on a batch carry the lot and the time they happened (`at`), which may lie before the time they were written. */
+interface Act {
+  readonly lot: Lot;
+  readonly at: Rfc3339;
+  readonly note?: string;
+}
+
+export interface MixedAcid {
+  readonly acid: Acid;
+  readonly ml: number;
+  readonly strengthPercent: number;
+}
+
+/**
+ * What each kind of journal entry says. The journal is append-only: a mistake is mended by `corrected`, never by editing.
+ * Volumes L, masses kg or g as named, temperatures °C, times RFC 3339 UTC.
+ */
+export interface EntryBodies {
+  'site-opened': { readonly site: Slug; readonly name: string; readonly zone: string };
+  'drum-added': { readonly id: Slug; readonly name: string; readonly volumeL: number; readonly insulated: boolean };
+  placed: { readonly probe: Slug; readonly channel: Channel; readonly drum: Slug | null; readonly from: Rfc3339 };
+  calibrated:
+    | { readonly probe: Slug; readonly kind: 'ph'; readonly points: readonly { readonly ph: number; readonly mv: number }[]; readonly temperatureC: number; readonly at: Rfc3339 }
+    | { readonly probe: Slug; readonly kind: 'ice-point'; readonly readingC: number; readonly referenceC: number; readonly at: Rfc3339 };
+  'limit-set': { readonly limit: string; readonly drum: Slug | null; readonly change: LimitChange };
+  'batch-opened': {
+    readonly lot: Lot;
+    readonly drum: Slug;
+    readonly pickedAt: Rfc3339;
+    readonly startedAt: Rfc3339;
+    readonly cut: Cut;
+    readonly style: CureStyle;
+    readonly maturity: Maturity;
+    readonly variety?: string;
+    readonly trees?: string;
+    readonly fruitKg: number;
+    readonly brineL: number;
+    readonly saltGPerL: number;
+    readonly acid?: MixedAcid;
+  };
+  'brine-changed': Act & { readonly brineL: number; readonly saltGPerL: number; readonly fraction?: number };
+  'brine-topped-up': Act & { readonly brineL: number; readonly saltGPerL: number };
+  'salt-added': Act & { readonly saltG: number };
+  'acid-added': Act & MixedAcid;
+  skimmed: Act;
+  rinsed: Act;
+  tasted: Act & { readonly bitterness: Bitterness };
+  observed: Act & { readonly sign: string };
+  measured: Act & { readonly quantity: 'ph' | 'salinity' | 'temperature'; readonly value: number; readonly instrument?: string };
+  jarred: Act & { readonly jars: number; readonly jarMl: number; readonly brine: string; readonly acid?: string; readonly heat?: string; readonly ingredients: readonly string[] };
+  corrected: { readonly entry: number; readonly reason: string; readonly replacement: EntryReplacement | null };
+  'alert-raised': {
+    readonly id: string;
+    readonly rule: string;
+    readonly drum: Slug | null;
+    readonly lot: Lot | null;
+    readonly quantity: string;
+    readonly priority: AlertPriority;
+    /** When the condition was first met: the raw start of the excursion, before any on-delay. */
+    readonly since: Rfc3339;
+    /** When the alert was raised, on the clock of the readings. */
+    readonly at: Rfc3339;
+    readonly value: number | null;
+    readonly limit: { readonly value: number | null; readonly unit: string; readonly source: string };
+    readonly text: string;
+    readonly advice: string;
+  };
+  'alert-acknowledged': { readonly id: string };
+  'alert-returned': { readonly id: string; readonly until: Rfc3339; readonly at: Rfc3339; readonly peak: number | null };
+  'task-done': { readonly task: string; readonly entry: number | null };
+  'task-skipped': { readonly task: string; readonly reason: string };
+  'user-added': { readonly name: string; readonly role: string };
+  'user-password-changed': { readonly name: string };
+  'user-removed': { readonly name: string };
+}
+
+export type EntryKind = keyof EntryBodies;
+
+/** Kinds that are acts on a batch: they stand in its story and may be corrected. */
+export const actKinds = ['brine-changed', 'brine-topped-up', 'salt-added', 'acid-added', 'skimmed', 'rinsed', 'tasted', 'observed', 'measured', 'jarred'] as const satisfies readonly EntryKind[];
+export type ActKind = (typeof actKinds)[number];
+export const isActKind = (kind: string): kind is ActKind => (actKinds as readonly string[]).includes(kind);
+
+/** What should have been written: an act of the same lot, as it replaces the one corrected. */
+export type EntryReplacement = { [Kind in ActKind]: { readonly kind: Kind } & Omit<EntryBodies[Kind], 'lot'> }[ActKind];
+
+/** An entry as it is asked for, before the book gives it a number, a time and its place in the chain. */
+export type Draft = { [Kind in EntryKind]: { readonly who: string; readonly kind: Kind; readonly body: EntryBodies[Kind] } }[EntryKind];
+
+/** An entry as stored: `hash` is SHA-256 (hex) over the RFC 8785 form of all other fields; the first `previousHash` is 64 zeros. */
+export type Entry = Draft & {
+  readonly sequence: number;
+  readonly time: Rfc3339;
+  readonly previousHash: string;
+  readonly hash: string;
+};
+
+export type EntryOf<Kind extends EntryKind> = Extract<Entry, { kind: Kind }>;
+
+/** Who wrote an entry: a person (`user:owner`) or one of the two processes. */
+export const byUser = (name: string): string => `user:${name}`;
+export const byCollector = 'collector';
+export const byApi = 'api';
+
+export const genesisHash = '0'.repeat(64);

@@ -1,0 +1,99 @@
+import type { Cut, CureStyle, Maturity } from '../cure/batch.ts';
+import type { Channel } from '../reading/channel.ts';
+import type { Slug } from '../reading/reading.ts';
+import type { Alert } from '../rules/alert.ts';
+import type { LimitChange } from '../rules/limit.ts';
+import type { EpochMs } from '../units/time.ts';
+import type { ActKind, EntryBodies, EntryOf, Lot, MixedAcid } from './entry.ts';
+
+/** The shed as the journal tells it: a projection, never stored, rebuilt by replay in a fraction of a second. */
+export interface Shed {
+  /** The last entry taken in; 0 before the first. */
+  readonly sequence: number;
+  readonly site: { readonly site: Slug; readonly name: string; readonly zone: string } | null;
+  readonly drums: ReadonlyMap<Slug, Drum>;
+  /** Per series (`probe/channel`), oldest first by `from`: which drum it watches from then on (null: none). */
+  readonly placements: ReadonlyMap<string, readonly Placement[]>;
+  readonly batches: ReadonlyMap<Lot, Batch>;
+  readonly limitChanges: LimitChanges;
+  /** Alerts not normal, by id. */
+  readonly openAlerts: ReadonlyMap<string, Alert>;
+  /** Alerts back to normal, newest first. */
+  readonly pastAlerts: PastAlerts | null;
+  /** What was done with tasks, by task id. */
+  readonly taskOutcomes: ReadonlyMap<string, TaskOutcome>;
+  readonly calibrations: ReadonlyMap<Slug, readonly (EntryBodies['calibrated'] & { readonly by: string })[]>;
+}
+
+export interface Drum {
+  readonly id: Slug;
+  readonly name: string;
+  readonly volumeL: number;
+  readonly insulated: boolean;
+  /** The lot in the drum now, or null. */
+  readonly lot: Lot | null;
+  /** The newest entry that tells something about this drum: lets a viewer see that its story has grown. */
+  readonly revision: number;
+}
+
+export interface Placement {
+  readonly probe: Slug;
+  readonly channel: Channel;
+  readonly drum: Slug | null;
+  readonly from: EpochMs;
+}
+
+/** Changes for the whole site, and for one drum (which win), by limit id. */
+export interface LimitChanges {
+  readonly site: ReadonlyMap<string, LimitChange>;
+  readonly drums: ReadonlyMap<Slug, ReadonlyMap<string, LimitChange>>;
+}
+
+/** A linked list: adding to it costs the same however long it is, and older states stay as they were. */
+export interface PastAlerts {
+  readonly alert: Alert;
+  readonly before: PastAlerts | null;
+}
+
+export type TaskOutcome = { readonly kind: 'done'; readonly entry: number | null; readonly at: EpochMs; readonly by: string } | { readonly kind: 'skipped'; readonly reason: string; readonly at: EpochMs; readonly by: string };
+
+/** An act in a batch's story. `standing` is false when a later entry corrected it; what replaced it stands as an act of its own. */
+export interface StoryAct {
+  readonly sequence: number;
+  readonly kind: ActKind;
+  readonly at: EpochMs;
+  readonly writtenAt: EpochMs;
+  readonly by: string;
+  readonly body: EntryBodies[ActKind];
+  readonly standing: boolean;
+  readonly corrects: number | null;
+  readonly correctedBy: number | null;
+}
+
+export interface Batch {
+  readonly lot: Lot;
+  readonly drum: Slug;
+  readonly pickedAt: EpochMs;
+  readonly startedAt: EpochMs;
+  readonly cut: Cut;
+  readonly style: CureStyle;
+  readonly maturity: Maturity;
+  readonly variety: string | null;
+  readonly trees: string | null;
+  readonly fruitKg: number;
+  readonly brineL: number;
+  readonly saltGPerL: number;
+  readonly acid: MixedAcid | null;
+  readonly openedBy: string;
+  readonly sequence: number;
+  /** Every act, in the order of `at` (then of writing). */
+  readonly acts: readonly StoryAct[];
+  /** When the fruit left the drum for jars; null while it is in the drum. */
+  readonly jarredAt: EpochMs | null;
+}
+
+/** The body of a standing act of one kind, typed. */
+export const isAct =
+  <Kind extends ActKind>(kind: Kind) =>
+  (act: StoryAct): act is StoryAct & { kind: Kind; body: EntryOf<Kind>['body'] } =>
+    act.kind === kind && act.standing;

@@ -1,0 +1,6 @@
+/** The outcome of work that may be refused: expected failures are values, never exceptions. */
+export type Result<Value, Failure> = { readonly ok: true; readonly value: Value } | { readonly ok: false; readonly error: Failure };
+
+export const ok = <Value>(value: Value): { readonly ok: true; readonly value: Value } => ({ ok: true, value });
+
+export const fail = <Failure>(error: Failure): { readonly ok: false; readonly error: Failure } => ({ ok: false, error });
