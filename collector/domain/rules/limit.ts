@@ -13,9 +13,9 @@ export interface Limit {
   readonly kind: LimitKind;
   readonly quantity: string;
   readonly unit: string;
-  /** Stages and styles it applies to; null: all. */
-  readonly stage: readonly Stage[] | null;
-  readonly style: readonly CureStyle[] | null;
+  /** The one stage and style it applies to (the same number for two stages is two limits); null: every one while the fruit is in the drum. */
+  readonly stage: Stage | null;
+  readonly style: CureStyle | null;
   readonly low: number | null;
   readonly high: number | null;
   readonly deadband: number;
