@@ -1,1 +1,22 @@
-export {};
+/**
+ * The contract between the API and whoever calls it: schemas, routes, event names, error codes. Browser-safe:
+ * it may import zod and the domain, nothing else. The dashboard learns the server from here only.
+ */
+export * from './access.ts';
+export * from './acts.ts';
+export * from './alerts.ts';
+export * from './batches.ts';
+export * from './common.ts';
+export * from './drums.ts';
+export * from './errors.ts';
+export * from './journal.ts';
+export * from './limits.ts';
+export * from './live.ts';
+export * from './probes.ts';
+export * from './routes.ts';
+export * from './site.ts';
+export * from './tasks.ts';
+export { acids, cureStyles, cuts, maturities, stages, sweetBitterness, restDays, type Acid, type Cut, type CureStyle, type Maturity, type Stage } from '#domain/cure/batch.ts';
+export { channels, channelNames, type Channel } from '#domain/reading/channel.ts';
+export { slugPattern } from '#domain/reading/reading.ts';
+export { dayMs, hourMs, minuteMs, secondMs } from '#domain/units/time.ts';

@@ -1,0 +1,66 @@
+import { z } from 'zod';
+import { cureStyles, cuts, maturities, stages } from '#domain/cure/batch.ts';
+import { mixedAcid } from './acts.ts';
+import { dayOrTime, positive, slug, text } from './common.ts';
+import { limit } from './limits.ts';
+
+/** A range with its basis, or the reason why there is none: never one false date. */
+export const forecast = z.union([z.object({ readyFrom: z.string(), readyLikely: z.string(), readyTo: z.string(), basis: z.string() }), z.object({ unknown: z.string() })]);
+export type Forecast = z.infer<typeof forecast>;
+
+export const newBatch = z.strictObject({
+  drum: slug,
+  pickedAt: dayOrTime,
+  startedAt: dayOrTime,
+  cut: z.enum(cuts),
+  style: z.enum(cureStyles),
+  maturity: z.enum(maturities),
+  variety: text(60).optional(),
+  trees: z.union([text(200), z.number().int().positive(), z.array(z.union([text(40), z.number().int()])).max(200)]).optional(),
+  fruitKg: positive(5_000),
+  brineL: positive(5_000),
+  saltGPerL: z.number().min(0).max(358),
+  acid: mixedAcid.optional(),
+});
+export type NewBatch = z.infer<typeof newBatch>;
+
+export const batchSummary = z.object({
+  lot: z.string(),
+  drum: z.string(),
+  pickedAt: z.string(),
+  startedAt: z.string(),
+  cut: z.enum(cuts),
+  style: z.enum(cureStyles),
+  maturity: z.enum(maturities),
+  variety: z.string().nullable(),
+  trees: z.string().nullable(),
+  fruitKg: z.number(),
+  brineL: z.number(),
+  saltGPerL: z.number(),
+  stage: z.enum(stages),
+  day: z.number().int().meta({ description: 'local days since the start; the day of the start is day 1' }),
+  jarredAt: z.string().nullable(),
+  readyToEatAt: z.string().nullable(),
+  forecast,
+});
+export type BatchSummary = z.infer<typeof batchSummary>;
+
+/** An act of the story, as the screens show it. A corrected act stays visible with `standing: false`. */
+export const storyEntry = z.object({
+  sequence: z.number(),
+  kind: z.string(),
+  at: z.string(),
+  writtenAt: z.string(),
+  by: z.string(),
+  body: z.record(z.string(), z.unknown()),
+  standing: z.boolean(),
+  corrects: z.number().nullable(),
+  correctedBy: z.number().nullable(),
+});
+export type StoryEntry = z.infer<typeof storyEntry>;
+
+export const excursion = z.object({ alert: z.string(), rule: z.string(), quantity: z.string(), priority: z.string(), from: z.string(), to: z.string().nullable(), peak: z.number().nullable() });
+
+export const batchDetail = batchSummary.extend({ entries: z.array(storyEntry), limits: z.array(limit), excursions: z.array(excursion) });
+export type BatchDetail = z.infer<typeof batchDetail>;
+export const batches = z.object({ batches: z.array(batchSummary) });

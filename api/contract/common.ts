@@ -1,0 +1,28 @@
+import { z } from 'zod';
+import { slugPattern } from '#domain/reading/reading.ts';
+
+/** Pieces the schemas share. Times in answers are RFC 3339 UTC; a request may give another offset or, where a day is meant, a date. */
+export const slug = z.string().regex(slugPattern, 'use lower-case letters, digits and dashes, at most 40').meta({ description: 'A slug given by people, such as barrel-2' });
+
+export const time = z.iso.datetime({ offset: true }).meta({ description: 'RFC 3339' });
+
+export const dayOrTime = z.union([z.iso.datetime({ offset: true }), z.iso.date()]).meta({ description: 'RFC 3339 date-time, or a date (its start in the zone of the site)' });
+
+export const text = (most: number) => z.string().trim().min(1).max(most);
+
+export const positive = (most: number) => z.number().positive().max(most);
+
+export const share = z.number().min(0).max(1);
+
+/** Times in queries: RFC 3339 or epoch milliseconds. */
+export const queryTime = z.union([z.iso.datetime({ offset: true }), z.string().regex(/^\d{1,15}$/)]).meta({ description: 'RFC 3339 or epoch milliseconds' });
+
+export const problem = z.object({
+  type: z.string(),
+  title: z.string(),
+  status: z.number().int(),
+  code: z.string(),
+  detail: z.string(),
+  errors: z.array(z.object({ path: z.string(), message: z.string() })).optional(),
+});
+export type Problem = z.infer<typeof problem>;

@@ -1,0 +1,31 @@
+import { z } from 'zod';
+import { channelNames } from '#domain/reading/channel.ts';
+import { slug, time } from './common.ts';
+
+const channel = z.enum(channelNames as unknown as [string, ...string[]]);
+
+export const probe = z.object({
+  id: z.string(),
+  channels: z.array(
+    z.object({
+      channel: z.string(),
+      unit: z.string(),
+      last: z.object({ value: z.number(), at: z.string(), ageS: z.number(), quality: z.string() }).nullable(),
+      count: z.number(),
+      placement: z.object({ drum: z.string(), from: z.string() }).nullable(),
+    }),
+  ),
+  presence: z.enum(['online', 'offline', 'unknown']),
+  calibrations: z.array(z.record(z.string(), z.unknown())),
+  health: z.enum(['ok', 'silent', 'faulty', 'unknown']),
+});
+export type Probe = z.infer<typeof probe>;
+export const probes = z.object({ probes: z.array(probe) });
+
+export const newPlacement = z.strictObject({ channel, drum: slug.nullable(), from: time.optional() });
+export const placement = z.object({ probe: z.string(), channel: z.string(), drum: z.string().nullable(), from: z.string() });
+
+export const newCalibration = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('ph'), points: z.array(z.strictObject({ ph: z.number().min(0).max(14), mv: z.number().min(-2_000).max(2_000) })).min(2).max(5), temperatureC: z.number().min(0).max(50), at: time.optional() }),
+  z.strictObject({ kind: z.literal('ice-point'), readingC: z.number().min(-20).max(20), referenceC: z.number().min(-5).max(5), at: time.optional() }),
+]);

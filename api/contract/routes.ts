@@ -1,0 +1,75 @@
+import { z } from 'zod';
+import { newEntry } from './acts.ts';
+import { roles, session, setUp, signIn, type Role } from './access.ts';
+import { alert, alerts, alertsQuery } from './alerts.ts';
+import { batchDetail, batches, newBatch, storyEntry } from './batches.ts';
+import { text } from './common.ts';
+import { drum, drums, newDrum, readings, readingsQuery } from './drums.ts';
+import { journal, journalQuery } from './journal.ts';
+import { limit, limitChange, limits } from './limits.ts';
+import { newCalibration, newPlacement, placement, probes } from './probes.ts';
+import { health, site, wall } from './site.ts';
+import { task, tasks } from './tasks.ts';
+
+const everyone: readonly Role[] = roles;
+const watchers: readonly Role[] = ['owner', 'helper', 'wall'];
+const workers: readonly Role[] = ['owner', 'helper'];
+const owner: readonly Role[] = ['owner'];
+
+interface RouteShape {
+  readonly method: 'get' | 'post' | 'put' | 'delete';
+  /** OpenAPI form: `/drums/{drum}`. */
+  readonly path: string;
+  readonly summary: string;
+  /** Who may call it; 'open': also without signing in. */
+  readonly roles: 'open' | readonly Role[];
+  readonly query?: z.ZodType;
+  readonly body?: z.ZodType;
+  readonly answer: z.ZodType | null;
+  readonly status: 200 | 201 | 204;
+}
+
+/** Every call of the API in one table: the server mounts it, the client is typed by it, `/api/openapi.json` is printed from it. */
+export const routes = {
+  health: { method: 'get', path: '/health', summary: 'How the shed is doing', roles: 'open', answer: health, status: 200 },
+  session: { method: 'get', path: '/session', summary: 'Who is signed in', roles: 'open', answer: session, status: 200 },
+  signIn: { method: 'post', path: '/session', summary: 'Sign in', roles: 'open', body: signIn, answer: session, status: 200 },
+  signOut: { method: 'delete', path: '/session', summary: 'Sign out', roles: 'open', answer: null, status: 204 },
+  setUp: { method: 'post', path: '/setup', summary: 'Make the owner with the one-time set-up code', roles: 'open', body: setUp, answer: session, status: 201 },
+  site: { method: 'get', path: '/site', summary: 'The site and where probes send to', roles: everyone, answer: site, status: 200 },
+  wall: { method: 'get', path: '/wall', summary: 'Everything the wall shows', roles: watchers, answer: wall, status: 200 },
+  addDrum: { method: 'post', path: '/drums', summary: 'Add a drum', roles: owner, body: newDrum, answer: drum, status: 201 },
+  drums: { method: 'get', path: '/drums', summary: 'All drums with what is known now', roles: watchers, answer: drums, status: 200 },
+  drum: { method: 'get', path: '/drums/{drum}', summary: 'One drum', roles: watchers, answer: drum, status: 200 },
+  readings: { method: 'get', path: '/drums/{drum}/readings', summary: 'Readings of one channel of a drum', roles: watchers, query: readingsQuery, answer: readings, status: 200 },
+  probes: { method: 'get', path: '/probes', summary: 'Probes seen so far', roles: watchers, answer: probes, status: 200 },
+  place: { method: 'put', path: '/probes/{probe}/placement', summary: 'Say which drum a channel watches, from when', roles: workers, body: newPlacement, answer: placement, status: 200 },
+  calibrate: { method: 'post', path: '/probes/{probe}/calibrations', summary: 'Write down a calibration', roles: workers, body: newCalibration, answer: z.record(z.string(), z.unknown()), status: 201 },
+  openBatch: { method: 'post', path: '/batches', summary: 'Start a batch in a drum', roles: workers, body: newBatch, answer: batchDetail, status: 201 },
+  batches: { method: 'get', path: '/batches', summary: 'All batches', roles: workers, answer: batches, status: 200 },
+  batch: { method: 'get', path: '/batches/{lot}', summary: 'One batch with its story', roles: watchers, answer: batchDetail, status: 200 },
+  addEntry: { method: 'post', path: '/batches/{lot}/entries', summary: 'Write an act in the story of a batch', roles: workers, body: newEntry, answer: storyEntry, status: 201 },
+  tasks: { method: 'get', path: '/tasks', summary: 'What is to be done', roles: watchers, answer: tasks, status: 200 },
+  finishTask: { method: 'post', path: '/tasks/{id}/done', summary: 'A task is done; an act in the body is written too', roles: workers, body: z.union([newEntry, z.strictObject({})]), answer: z.object({ task, entry: storyEntry.nullable() }), status: 200 },
+  skipTask: { method: 'post', path: '/tasks/{id}/skip', summary: 'A task is left out, with a reason', roles: workers, body: z.strictObject({ reason: text(300) }), answer: z.object({ task }), status: 200 },
+  alerts: { method: 'get', path: '/alerts', summary: 'Alerts; active: not normal', roles: watchers, query: alertsQuery, answer: alerts, status: 200 },
+  acknowledge: { method: 'post', path: '/alerts/{id}/acknowledge', summary: 'Somebody has seen the alert', roles: workers, body: z.strictObject({}).default({}), answer: alert, status: 200 },
+  limits: { method: 'get', path: '/limits', summary: 'Limits with their sources', roles: watchers, answer: limits, status: 200 },
+  setLimit: { method: 'put', path: '/limits/{id}', summary: 'Change a limit for the site', roles: owner, body: limitChange, answer: limit, status: 200 },
+  setDrumLimit: { method: 'put', path: '/drums/{drum}/limits/{id}', summary: 'Change a limit for one drum', roles: owner, body: limitChange, answer: limit, status: 200 },
+  journal: { method: 'get', path: '/journal', summary: 'The journal as stored', roles: workers, query: journalQuery, answer: journal, status: 200 },
+} as const satisfies Record<string, RouteShape>;
+
+export type Routes = typeof routes;
+export type RouteName = keyof Routes;
+export type { RouteShape };
+
+type Of<Name extends RouteName, Part extends string> = Routes[Name] extends Record<Part, infer Schema extends z.ZodType> ? Schema : never;
+/** What a caller sends and gets, by route name. */
+export type RouteBody<Name extends RouteName> = z.input<Of<Name, 'body'>>;
+export type RouteQuery<Name extends RouteName> = z.input<Of<Name, 'query'>>;
+export type RouteAnswer<Name extends RouteName> = Routes[Name]['answer'] extends z.ZodType ? z.output<Of<Name, 'answer'>> : null;
+
+/** The event stream stands beside the table: its answer is not JSON. */
+export const livePath = '/live';
+export const liveRoles: readonly Role[] = watchers;

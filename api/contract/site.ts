@@ -1,0 +1,57 @@
+import { z } from 'zod';
+import { drum } from './drums.ts';
+import { forecast } from './batches.ts';
+import { nowValue } from './drums.ts';
+
+export const health = z.object({
+  status: z.enum(['ok', 'degraded', 'down']),
+  version: z.string(),
+  collector: z.object({ status: z.enum(['ok', 'silent']), since: z.string().nullable(), memoryMb: z.number().nullable() }).optional(),
+  broker: z.object({ kind: z.enum(['embedded', 'external']), status: z.enum(['ok', 'lost']), url: z.string(), clients: z.number().nullable() }).optional(),
+  store: z.object({ kind: z.string(), status: z.enum(['ok', 'lost']) }).optional(),
+  readings: z
+    .object({ stored: z.number(), duplicates: z.number(), conflicts: z.number(), late: z.number(), refused: z.record(z.string(), z.number()), waiting: z.number(), setAside: z.number() })
+    .optional(),
+  outlets: z.array(z.object({ kind: z.string(), status: z.string() })).optional(),
+});
+export type Health = z.infer<typeof health>;
+
+/** What a first visitor needs to send a first reading. */
+export const site = z.object({
+  site: z.string(),
+  name: z.string(),
+  zone: z.string(),
+  version: z.string(),
+  demo: z.boolean(),
+  mqtt: z.object({ host: z.string(), port: z.number(), external: z.boolean() }),
+  now: z.string(),
+});
+export type Site = z.infer<typeof site>;
+
+const span = z.object({ from: z.number(), to: z.number() });
+
+/** All that one row of the wall draws beside its drum; `t`, `from`, `to` are epoch ms. */
+export const ribbon = z.object({
+  from: z.number(),
+  /** The far end of the forecast, or of the rest; never before now. */
+  to: z.number(),
+  band: z.object({ low: z.number().nullable(), high: z.number().nullable() }).nullable(),
+  temperature: z.array(z.object({ t: z.number(), min: z.number(), mean: z.number(), max: z.number() })),
+  gaps: z.array(span),
+  outside: z.array(z.object({ from: z.number(), to: z.number(), side: z.enum(['high', 'low']) })),
+  changes: z.array(z.object({ t: z.number(), sequence: z.number() })),
+  tastings: z.array(z.object({ t: z.number(), sequence: z.number(), bitterness: z.number() })),
+  jarredAt: z.number().nullable(),
+  readyToEatAt: z.number().nullable(),
+  forecast,
+});
+export type Ribbon = z.infer<typeof ribbon>;
+
+export const wall = z.object({
+  site: z.object({ name: z.string(), zone: z.string() }),
+  now: z.string(),
+  air: nowValue,
+  drums: z.array(drum.extend({ ribbon: ribbon.nullable() })),
+  counts: z.object({ alerts: z.number(), dueToday: z.number(), probes: z.number(), probesSilent: z.number() }),
+});
+export type Wall = z.infer<typeof wall>;
