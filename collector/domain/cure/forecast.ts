@@ -1,0 +1,186 @@
+import type { EpochMs } from '../units/time.ts';
+import { dayMs } from '../units/time.ts';
+import type { Cut, Maturity } from './batch.ts';
+import { brineRatio } from './brine-ratio.ts';
+import type { EndPoint } from './leaching-defaults.ts';
+import { endPointFlesh, hydrolysisActivationEnergy, hydrolysisRate, leachingActivationEnergy, leachingRates, startingFlesh } from './leaching-defaults.ts';
+import type { BrineChange, Course } from './leaching-course.ts';
+import { courseAt, courseReaches } from './leaching-course.ts';
+import type { Tasting } from './leaching-fit.ts';
+import { eightyPercent, fitLeaching } from './leaching-fit.ts';
+import type { TemperatureReading } from './temperature-dose.ts';
+import { temperatureDose } from './temperature-dose.ts';
+import { timeWeightedMeanC } from './time-weighted.ts';
+
+export interface ForecastInput {
+  readonly batch: {
+    readonly cut: Cut;
+    readonly maturity: Maturity;
+    readonly startedAt: EpochMs;
+    readonly fruitKg: number;
+    readonly brineL: number;
+    readonly stoneFraction?: number;
+    readonly fleshMoisture?: number;
+  };
+  /** Oldest first, uneven, gaps allowed (bridged by a straight line in rate). */
+  readonly temperatures: readonly TemperatureReading[];
+  readonly changes: readonly BrineChange[];
+  /** Still to come; one that is overdue is taken as made now. */
+  readonly plannedChanges: readonly BrineChange[];
+  readonly tastings: readonly Tasting[];
+  readonly now: EpochMs;
+  /** Default: the mean of the last seven days of the history. */
+  readonly assumedFutureTemperatureC?: number;
+  readonly endPoint?: EndPoint;
+}
+
+export interface Readiness {
+  /** 80 % interval. `readyTo` is the end of the horizon when `openEnded`. */
+  readonly readyFrom: EpochMs;
+  readonly readyLikely: EpochMs;
+  readonly readyTo: EpochMs;
+  readonly openEnded: boolean;
+  readonly basis: string;
+  readonly endPoint: EndPoint;
+  readonly tastings: number;
+  readonly priorShare: number;
+  readonly kLPerDay: number;
+  readonly kLGuessPerDay: number;
+  readonly ratio: number;
+  /** Bitter substance in the flesh now, by the model; a fresh green fruit is 1. */
+  readonly fleshNow: number;
+  readonly futureTemperatureC: number;
+  /** The longest stretch without a reading, from the start to now. */
+  readonly longestGapHours: number;
+}
+
+export type Forecast = Readiness | { readonly unknown: string };
+
+/**
+ * When a batch is likely to be sweet (or pleasantly bitter): about bitterness only, never about safety.
+ *
+ * The leaching model runs over the batch's own temperatures and brine changes with the rate that best fits its tastings. The interval
+ * adds, in the logarithm of the duration, what an uncertain leaching rate, starting bitterness (×/÷ e^0.4) and hydrolysis rate each do
+ * to the finish, the rate fitted anew each time; while tastings say little it is never narrower than ×/÷ 2, because published cure
+ * times of one cut differ three- to fourfold. All widths are assumptions.
+ */
+export const forecastReadiness = (input: ForecastInput): Forecast => {
+  const { batch, now, endPoint = 'sweet' } = input;
+  const ratio = brineRatio(batch);
+  if (!ratio.ok) return { unknown: ratio.error.message };
+  if (!(now >= batch.startedAt)) return { unknown: 'the cure has not started' };
+  const temperatures = usable(input.temperatures, batch.startedAt, now);
+  const futureTemperatureC = input.assumedFutureTemperatureC ?? timeWeightedMeanC(temperatures, (temperatures.at(-1)?.t ?? now) - meanDays * dayMs);
+  if (Number.isNaN(futureTemperatureC)) return { unknown: 'no temperature readings of this drum yet' };
+  if (!isLiquid(futureTemperatureC)) return { unknown: 'the assumed temperature is outside -10 to 60 °C' };
+
+  const tastings = input.tastings.filter((tasting) => tasting.at >= batch.startedAt && tasting.at <= now).toSorted((a, b) => a.at - b.at);
+  const kLGuessPerDay = leachingRates[batch.cut].perDay;
+  const course: Course = {
+    start: batch.startedAt,
+    startingFlesh: startingFlesh[batch.maturity],
+    ratio: ratio.value,
+    leachingPerDay: kLGuessPerDay,
+    hydrolysisPerDay: hydrolysisRate.perDay,
+    leachingDose: temperatureDose(temperatures, leachingActivationEnergy, batch.startedAt, futureTemperatureC),
+    hydrolysisDose: temperatureDose(temperatures, hydrolysisActivationEnergy, batch.startedAt, futureTemperatureC),
+    changes: changesInOrder(input),
+  };
+  const horizon = batch.startedAt + horizonDays * dayMs;
+  const target = endPointFlesh[endPoint];
+  const finish = (tried: Course, kL: number): EpochMs | null => courseReaches({ ...tried, leachingPerDay: kL }, target, horizon);
+
+  const fit = fitLeaching(course, tastings);
+  const likely = finish(course, fit.leachingPerDay);
+  if (likely === null) return { unknown: 'at this temperature and with these brine changes it would take more than three years' };
+
+  const startShift = Math.exp(eightyPercent * startingFleshSd);
+  const variants: (EpochMs | null)[] = [finish(course, fit.low), finish(course, fit.high)];
+  for (const tried of [
+    { ...course, startingFlesh: course.startingFlesh / startShift },
+    { ...course, startingFlesh: course.startingFlesh * startShift },
+    { ...course, hydrolysisPerDay: hydrolysisRate.low },
+    { ...course, hydrolysisPerDay: hydrolysisRate.high },
+  ]) variants.push(finish(tried, fitLeaching(tried, tastings).leachingPerDay));
+
+  const duration = (at: EpochMs): number => Math.log(Math.max(at - batch.startedAt, shortestCureMs));
+  const middle = duration(likely);
+  const least = fit.priorShare * Math.LN2;
+  let earlier = 0;
+  let later = 0;
+  for (const at of variants) {
+    const shift = at === null ? Infinity : duration(at) - middle;
+    if (shift < 0) earlier += shift ** 2;
+    else later += shift ** 2;
+  }
+  const readyFrom = Math.round(batch.startedAt + Math.exp(middle - Math.max(least, Math.sqrt(earlier))));
+  const readyTo = Math.round(Math.min(horizon, batch.startedAt + Math.exp(middle + Math.max(least, Math.sqrt(later)))));
+  const [state] = courseAt({ ...course, leachingPerDay: fit.leachingPerDay }, [now]);
+  return {
+    readyFrom,
+    readyLikely: likely,
+    readyTo,
+    openEnded: readyTo === horizon,
+    basis: basisOf(batch.cut, tastings.length, fit.priorShare),
+    endPoint,
+    tastings: tastings.length,
+    priorShare: fit.priorShare,
+    kLPerDay: fit.leachingPerDay,
+    kLGuessPerDay,
+    ratio: ratio.value,
+    fleshNow: state?.flesh ?? course.startingFlesh,
+    futureTemperatureC,
+    longestGapHours: longestGapHours(temperatures, batch.startedAt, now),
+  };
+};
+
+const meanDays = 7;
+const horizonDays = 3 * 365;
+/** Guards the logarithm when a shifted start is already below the end point. */
+const shortestCureMs = dayMs / 4;
+/** Spread of the logarithm of the starting bitterness (assumption). */
+const startingFleshSd = 0.4;
+
+const isLiquid = (temperatureC: number): boolean => temperatureC >= -10 && temperatureC <= 60;
+
+/** Readings the model can use, in order. The last one before the start is kept: it tells the temperature at the start. */
+const usable = (readings: readonly TemperatureReading[], from: EpochMs, to: EpochMs): readonly TemperatureReading[] => {
+  const kept: TemperatureReading[] = [];
+  let ordered = true;
+  for (const reading of readings) {
+    if (!(reading.t <= to) || !isLiquid(reading.temperatureC)) continue;
+    const last = kept.at(-1);
+    if (last !== undefined && reading.t < last.t) ordered = false;
+    if (ordered && last !== undefined && reading.t <= from) kept.pop();
+    kept.push(reading);
+  }
+  if (!ordered) kept.sort((a, b) => a.t - b.t);
+  return kept;
+};
+
+const changesInOrder = ({ batch, changes, plannedChanges, now }: ForecastInput): BrineChange[] => [
+  ...changes.filter((change) => change.at > batch.startedAt && change.at <= now).toSorted((a, b) => a.at - b.at),
+  ...plannedChanges.map((change) => ({ at: Math.max(change.at, now), fraction: change.fraction })).toSorted((a, b) => a.at - b.at),
+];
+
+const longestGapHours = (readings: readonly TemperatureReading[], from: EpochMs, now: EpochMs): number => {
+  let longest = 0;
+  let last = from;
+  for (const { t } of readings) {
+    if (t - last > longest) longest = t - last;
+    last = Math.max(last, t);
+  }
+  return Math.max(longest, now - last) / 3_600_000;
+};
+
+const basisOf = (cut: Cut, tastings: number, priorShare: number): string => {
+  const guess = Math.round(priorShare * 100);
+  if (tastings === 0) return `starting guess for ${cut} fruit, no tastings yet`;
+  const counted = tastings === 1 ? '1 tasting' : `${tastings} tastings`;
+  return tastings < fewTastings
+    ? `starting guess for ${cut} fruit with ${counted} (${guess} % guess)`
+    : `fitted to ${counted} of this batch (${guess} % starting guess)`;
+};
+
+/** Below this many tastings the starting guess dominates, and the basis says so. */
+const fewTastings = 3;
