@@ -8,7 +8,14 @@ export const time = z.iso.datetime({ offset: true }).meta({ description: 'RFC 33
 
 export const dayOrTime = z.union([z.iso.datetime({ offset: true }), z.iso.date()]).meta({ description: 'RFC 3339 date-time, or a date (its start in the zone of the site)' });
 
-export const text = (most: number) => z.string().trim().min(1).max(most);
+/** Text a person typed: trimmed, bounded, and without half characters, which canonical JSON cannot hold. */
+export const text = (most: number) =>
+  z
+    .string()
+    .trim()
+    .min(1)
+    .max(most)
+    .refine((typed) => !/[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/.test(typed), 'holds half a character');
 
 export const positive = (most: number) => z.number().positive().max(most);
 

@@ -1,0 +1,90 @@
+import type { Slug } from '../reading/reading.ts';
+import { seriesId } from '../reading/reading.ts';
+import { fromRfc3339 } from '../units/time.ts';
+import { isActKind, type ActKind, type Entry, type EntryKind, type EntryOf } from './entry.ts';
+import { projectAlert } from './project-alert.ts';
+import { correctAct, openBatch, writeAct } from './project-batch.ts';
+import { withEntry } from './map.ts';
+import type { Drum, Shed } from './shed.ts';
+
+/** A shed of which nothing has been written yet. */
+export const emptyShed: Shed = {
+  sequence: 0,
+  site: null,
+  drums: new Map(),
+  placements: new Map(),
+  batches: new Map(),
+  limitChanges: { site: new Map(), drums: new Map() },
+  openAlerts: new Map(),
+  pastAlerts: null,
+  taskOutcomes: new Map(),
+  calibrations: new Map(),
+};
+
+/**
+ * State of the shed after one more entry: pure, total, and the same whoever runs it and in however many pieces.
+ * An entry that names something unknown (a lot that was never opened) changes nothing but the sequence: the journal is never edited.
+ */
+export const project = (shed: Shed, entry: Entry): Shed => {
+  // Entries come in order; one already taken in changes nothing.
+  if (entry.sequence <= shed.sequence) return shed;
+  return { ...reduce(shed, entry), sequence: entry.sequence };
+};
+
+export const projectAll = (entries: Iterable<Entry>, from: Shed = emptyShed): Shed => {
+  let shed = from;
+  for (const entry of entries) shed = project(shed, entry);
+  return shed;
+};
+
+const is = <Kind extends EntryKind>(entry: Entry, kind: Kind): entry is EntryOf<Kind> => entry.kind === kind;
+
+const reduce = (shed: Shed, entry: Entry): Shed => {
+  if (isActKind(entry.kind)) return writeAct(shed, entry as EntryOf<ActKind>);
+  if (is(entry, 'site-opened')) return { ...shed, site: entry.body };
+  if (is(entry, 'drum-added')) return { ...shed, drums: withEntry(shed.drums, entry.body.id, { ...entry.body, lot: null, revision: entry.sequence }) };
+  if (is(entry, 'placed')) return place(shed, entry);
+  if (is(entry, 'calibrated')) {
+    const { probe } = entry.body;
+    return { ...shed, calibrations: withEntry(shed.calibrations, probe, [...(shed.calibrations.get(probe) ?? []), { ...entry.body, by: entry.who }]) };
+  }
+  if (is(entry, 'limit-set')) return setLimit(shed, entry);
+  if (is(entry, 'batch-opened')) return openBatch(shed, entry);
+  if (is(entry, 'corrected')) return correctAct(shed, entry);
+  if (is(entry, 'alert-raised') || is(entry, 'alert-acknowledged') || is(entry, 'alert-returned')) return projectAlert(shed, entry);
+  if (is(entry, 'task-done')) {
+    return { ...shed, taskOutcomes: withEntry(shed.taskOutcomes, entry.body.task, { kind: 'done', entry: entry.body.entry, at: fromRfc3339(entry.time), by: entry.who }) };
+  }
+  if (is(entry, 'task-skipped')) {
+    return { ...shed, taskOutcomes: withEntry(shed.taskOutcomes, entry.body.task, { kind: 'skipped', reason: entry.body.reason, at: fromRfc3339(entry.time), by: entry.who }) };
+  }
+  // User acts are written for the record; who may do what is not a matter of the shed.
+  return shed;
+};
+
+const place = (shed: Shed, entry: EntryOf<'placed'>): Shed => {
+  const { probe, channel, drum, from } = entry.body;
+  const series = seriesId(probe, channel);
+  const placement = { probe, channel, drum, from: fromRfc3339(from) };
+  // A placement holds from its time on: what was said earlier about later times is overruled by what is said last.
+  const kept = (shed.placements.get(series) ?? []).filter((earlier) => earlier.from < placement.from);
+  const touched = [...(shed.placements.get(series) ?? []).map((earlier) => earlier.drum), drum];
+  return { ...shed, placements: withEntry(shed.placements, series, [...kept, placement]), drums: touched.reduce((drums, id) => touch(drums, id, entry.sequence), shed.drums) };
+};
+
+const setLimit = (shed: Shed, entry: EntryOf<'limit-set'>): Shed => {
+  const { limit, drum, change } = entry.body;
+  const { site, drums } = shed.limitChanges;
+  if (drum === null) return { ...shed, limitChanges: { site: withEntry(site, limit, { ...site.get(limit), ...change }), drums } };
+  const own = drums.get(drum) ?? new Map();
+  return {
+    ...shed,
+    limitChanges: { site, drums: withEntry(drums, drum, withEntry(own, limit, { ...own.get(limit), ...change })) },
+    drums: touch(shed.drums, drum, entry.sequence),
+  };
+};
+
+const touch = (drums: ReadonlyMap<Slug, Drum>, id: Slug | null, revision: number): ReadonlyMap<Slug, Drum> => {
+  const drum = id === null ? undefined : drums.get(id);
+  return drum === undefined ? drums : withEntry(drums, drum.id, { ...drum, revision });
+};

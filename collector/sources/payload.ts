@@ -1,0 +1,96 @@
+import { fail, ok, type Result } from '#domain/result.ts';
+import { doubtTime, judgeValue, type TimeDoubt } from '#domain/reading/admit.ts';
+import { seriesId, type Reading, type SeriesId, type Slug } from '#domain/reading/reading.ts';
+import type { Channel } from '#domain/reading/channel.ts';
+import { resolveSenml } from '#domain/reading/senml.ts';
+import { channelOfName, parseProbeTopic } from '#domain/reading/topic.ts';
+import { toStoredUnit } from '#domain/units/convert.ts';
+import type { EpochMs } from '#domain/units/time.ts';
+
+/** From one MQTT message to readings: pure, never throws, every refusal has a reason that is counted. */
+export interface Decoded {
+  readonly readings: readonly Reading[];
+  /** Reasons, one for each thing refused: the whole message, or single records of a pack. */
+  readonly refused: readonly string[];
+  /** Readings whose time cannot be true: kept aside, not stored. */
+  readonly aside: readonly { readonly reading: Reading; readonly reason: TimeDoubt }[];
+  readonly presence: { readonly probe: Slug; readonly online: boolean } | null;
+  /** SenML `ut`: how long a series may stay quiet. */
+  readonly quiet: readonly { readonly series: SeriesId; readonly updateS: number }[];
+}
+
+/** Larger messages are refused unread. */
+export const mostPayloadBytes = 65_536;
+
+const nothing: Decoded = { readings: [], refused: [], aside: [], presence: null, quiet: [] };
+const refuse = (...refused: string[]): Decoded => ({ ...nothing, refused });
+
+const utf8 = new TextDecoder('utf-8', { fatal: true });
+const decimalPattern = /^[+-]?\d{1,12}(?:\.\d{1,12})?(?:[eE][+-]?\d{1,2})?$/;
+
+export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, arrivedAt: EpochMs): Decoded => {
+  if (payload.length > mostPayloadBytes) return refuse('too-large');
+  const meaning = parseProbeTopic(site, topic);
+  if (typeof meaning === 'string') return refuse(meaning);
+  // An empty payload only clears a retained message.
+  if (payload.length === 0) return refuse('empty');
+  const text = toText(payload);
+  if (!text.ok) return refuse(text.error);
+  if (meaning.kind === 'presence') {
+    const word = text.value.trim();
+    return word === 'online' || word === 'offline' ? { ...nothing, presence: { probe: meaning.probe, online: word === 'online' } } : refuse('presence-word');
+  }
+  return meaning.kind === 'plain' ? decodePlain(meaning.probe, meaning.channel, text.value, arrivedAt) : decodePack(meaning.probe, text.value, arrivedAt);
+};
+
+const toText = (payload: Uint8Array): Result<string, 'not-utf8'> => {
+  try {
+    return ok(utf8.decode(payload));
+  } catch {
+    return fail('not-utf8');
+  }
+};
+
+const decodePlain = (probe: Slug, channel: Channel, text: string, arrivedAt: EpochMs): Decoded => {
+  const trimmed = text.trim();
+  if (!decimalPattern.test(trimmed)) return refuse('not-a-number');
+  const value = Number(trimmed);
+  return { ...nothing, readings: [{ series: seriesId(probe, channel), at: arrivedAt, value, quality: judgeValue(channel, value) }] };
+};
+
+const decodePack = (probe: Slug, text: string, arrivedAt: EpochMs): Decoded => {
+  let pack: unknown;
+  try {
+    pack = JSON.parse(text);
+  } catch {
+    return refuse('not-json');
+  }
+  const resolved = resolveSenml(pack, arrivedAt);
+  if (!resolved.ok) return refuse(resolved.error);
+  const readings: Reading[] = [];
+  const refused: string[] = [];
+  const aside: { reading: Reading; reason: TimeDoubt }[] = [];
+  const quiet: { series: SeriesId; updateS: number }[] = [];
+  for (const record of resolved.value) {
+    const channel = channelOfName(record.name, record.unit);
+    if (channel === null) {
+      refused.push('unknown-name');
+      continue;
+    }
+    if (record.value === null) {
+      refused.push('not-a-number');
+      continue;
+    }
+    const value = toStoredUnit(channel, record.value, record.unit);
+    if (value === null) {
+      refused.push('unknown-unit');
+      continue;
+    }
+    const reading: Reading = { series: seriesId(probe, channel), at: record.at, value, quality: judgeValue(channel, value) };
+    const doubt = doubtTime(record.at, arrivedAt);
+    if (doubt !== null) aside.push({ reading, reason: doubt });
+    else readings.push(reading);
+    if (record.updateS !== null && record.updateS > 0) quiet.push({ series: reading.series, updateS: record.updateS });
+  }
+  return { readings, refused, aside, presence: null, quiet };
+};
