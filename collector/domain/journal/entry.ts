@@ -1,7 +1,7 @@
 import type { Acid, Bitterness, Cut, CureStyle, Maturity } from '../cure/batch.ts';
 import type { Channel } from '../reading/channel.ts';
 import type { Slug } from '../reading/reading.ts';
-import type { AlertPriority } from '../rules/alert.ts';
+import type { AlertPriority, LimitSide } from '../rules/alert.ts';
 import type { LimitChange } from '../rules/limit.ts';
 import type { Rfc3339 } from '../units/time.ts';
 
@@ -71,7 +71,8 @@ export interface EntryBodies {
     /** When the alert was raised, on the clock of the readings. */
     readonly at: Rfc3339;
     readonly value: number | null;
-    readonly limit: { readonly value: number | null; readonly unit: string; readonly source: string };
+    /** `side`: which side of the limit is outside; null where a limit has no sides (silence, fault, overdue). */
+    readonly limit: { readonly value: number | null; readonly unit: string; readonly source: string; readonly side: LimitSide | null };
     readonly text: string;
     readonly advice: string;
   };

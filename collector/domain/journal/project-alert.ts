@@ -69,8 +69,7 @@ const returned = (alert: Alert, { body }: EntryOf<'alert-returned'>): Alert => {
 /** The worst value of all excursions of the alert, away from the limit. */
 const furthest = (alert: Alert, peak: number | null): number | null => {
   if (peak === null || alert.peak === null) return peak ?? alert.peak;
-  const below = alert.limit.value !== null && alert.peak < alert.limit.value;
-  return below ? Math.min(alert.peak, peak) : Math.max(alert.peak, peak);
+  return alert.limit.side === 'low' ? Math.min(alert.peak, peak) : Math.max(alert.peak, peak);
 };
 
 const keep = (shed: Shed, alert: Alert, revision: number): Shed => {

@@ -9,6 +9,9 @@ export type AlertState = (typeof alertStates)[number];
 export const alertPriorities = ['high', 'medium', 'low', 'note'] as const;
 export type AlertPriority = (typeof alertPriorities)[number];
 
+/** Which side of a limit is outside. */
+export type LimitSide = 'high' | 'low';
+
 /** The announced form of a condition, as the journal tells it. */
 export interface Alert {
   readonly id: string;
@@ -25,7 +28,7 @@ export interface Alert {
   readonly acknowledgedAt: EpochMs | null;
   readonly value: number | null;
   readonly peak: number | null;
-  readonly limit: { readonly value: number | null; readonly unit: string; readonly source: string };
+  readonly limit: { readonly value: number | null; readonly unit: string; readonly source: string; readonly side: LimitSide | null };
   readonly text: string;
   readonly advice: string;
   /** Each time outside the limit within this alert; `to` is null while it lasts. */
