@@ -1,0 +1,121 @@
+import { readFileSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import { z } from 'zod';
+import { fail, ok, type Result } from '#domain/result.ts';
+import { slugPattern } from '#domain/reading/reading.ts';
+
+/**
+ * Settings: every option of the command line is also an environment variable (`--mqtt-port` = `BRINEWARD_MQTT_PORT`) and a key of
+ * the JSON file named by `--config` (`"mqtt-port"`). Precedence: option, environment, file, default.
+ */
+const port = z.coerce.number().int().min(0).max(65_535);
+const zone = z.string().refine((name) => isZone(name), 'is no time zone of the IANA list (such as Europe/Athens)');
+const list = z.union([z.string(), z.array(z.string())]).transform((value) => (typeof value === 'string' ? [value] : value));
+const flag = z.union([z.boolean(), z.enum(['true', 'false', '1', '0', ''])]).transform((value) => value === true || value === 'true' || value === '1');
+
+const settings = z.strictObject({
+  data: z.string().min(1).optional(),
+  host: z.string().min(1).default('127.0.0.1'),
+  port: port.default(8470),
+  'mqtt-host': z.string().min(1).default('127.0.0.1'),
+  'mqtt-port': port.default(1883),
+  broker: z.url({ protocol: /^(mqtts?|wss?)$/, error: 'must be an address that begins with mqtt:, mqtts:, ws: or wss:' }).optional(),
+  store: z.string().optional(),
+  serial: list.default([]),
+  modbus: list.default([]),
+  site: z.string().regex(slugPattern, 'must be lower-case letters, digits and dashes').optional(),
+  zone: zone.optional(),
+  demo: flag.default(false),
+  speed: z.coerce.number().min(0.1).max(100_000).default(1),
+});
+
+export interface Config {
+  readonly dataDirectory: string;
+  readonly host: string;
+  readonly port: number;
+  readonly mqttHost: string;
+  readonly mqttPort: number;
+  /** An external broker, or null for the embedded one. */
+  readonly broker: string | null;
+  readonly site: string;
+  readonly siteName: string;
+  readonly zone: string;
+  readonly demo: boolean;
+  /** How many times faster than the wall clock the shed's clock runs; other than 1 only in the demo. */
+  readonly speed: number;
+}
+
+export type ConfigFailure = { readonly code: 'unknown-option' | 'unreadable-config' | 'bad-value' | 'not-in-this-version'; readonly message: string };
+
+type Key = keyof typeof settings.shape;
+const keys = Object.keys(settings.shape) as readonly Key[];
+const repeatable: ReadonlySet<Key> = new Set<Key>(['serial', 'modbus']);
+const boolean: ReadonlySet<Key> = new Set<Key>(['demo']);
+
+export const environmentName = (key: string): string => `BRINEWARD_${key.toUpperCase().replaceAll('-', '_')}`;
+
+export const readConfig = (argv: readonly string[], environment: Readonly<Record<string, string | undefined>>): Result<Config, ConfigFailure> => {
+  const options = Object.fromEntries([...keys.map((key) => [key, { type: boolean.has(key) ? ('boolean' as const) : ('string' as const), multiple: repeatable.has(key) }] as const), ['config', { type: 'string', multiple: false }] as const]);
+  let given: Record<string, unknown>;
+  try {
+    given = parseArgs({ args: [...argv], options, strict: true, allowPositionals: false }).values;
+  } catch (cause) {
+    const why = cause instanceof Error ? (cause.message.split('. ')[0] ?? cause.message) : String(cause);
+    return fail({ code: 'unknown-option', message: `${why}. Known options: ${[...keys, 'config'].map((key) => `--${key}`).join(' ')}` });
+  }
+  const fromEnvironment = Object.fromEntries(keys.flatMap((key) => (environment[environmentName(key)] === undefined ? [] : [[key, environment[environmentName(key)]]])));
+  const file = given.config ?? environment[environmentName('config')];
+  const fromFile = typeof file === 'string' ? readFile(file) : ok({});
+  if (!fromFile.ok) return fromFile;
+  delete given.config;
+  const parsed = settings.safeParse({ ...fromFile.value, ...fromEnvironment, ...given });
+  if (!parsed.success) {
+    const issue = parsed.error.issues[0];
+    if (issue?.code === 'unrecognized_keys') return fail({ code: 'unknown-option', message: `The settings file ${String(file)} has a key nobody knows: ${issue.keys.join(', ')}` });
+    return fail({ code: 'bad-value', message: `--${issue?.path[0]?.toString() ?? ''}: ${issue?.message ?? 'is wrong'}` });
+  }
+  return toConfig(parsed.data);
+};
+
+const readFile = (file: string): Result<Record<string, unknown>, ConfigFailure> => {
+  try {
+    const content: unknown = JSON.parse(readFileSync(file, 'utf8'));
+    if (typeof content === 'object' && content !== null && !Array.isArray(content)) return ok(content as Record<string, unknown>);
+    return fail({ code: 'unreadable-config', message: `The settings file ${file} must hold one JSON object.` });
+  } catch (cause) {
+    const why = cause instanceof SyntaxError ? 'it is not JSON' : cause instanceof Error && 'code' in cause ? String(cause.code) : String(cause);
+    return fail({ code: 'unreadable-config', message: `The settings file ${file} cannot be read (${why}). Correct it, or start without --config.` });
+  }
+};
+
+const toConfig = (data: z.infer<typeof settings>): Result<Config, ConfigFailure> => {
+  for (const key of ['serial', 'modbus'] as const) {
+    if (data[key].length > 0) return fail({ code: 'not-in-this-version', message: `--${key} is not in this version yet. Bring the probe in over MQTT, or start without it.` });
+  }
+  if (data.store !== undefined) return fail({ code: 'not-in-this-version', message: '--store is not in this version yet; readings are kept in SQLite in the data directory. Start without it.' });
+  const site = data.site ?? (data.demo ? 'saltbush-terrace' : 'home');
+  return ok({
+    dataDirectory: data.data ?? (data.demo ? './data-demo' : './data'),
+    host: data.host,
+    port: data.port,
+    mqttHost: data['mqtt-host'],
+    mqttPort: data['mqtt-port'],
+    broker: data.broker ?? null,
+    site,
+    siteName: nameOf(site),
+    zone: data.zone ?? new Intl.DateTimeFormat().resolvedOptions().timeZone,
+    demo: data.demo,
+    speed: data.demo ? data.speed : 1,
+  });
+};
+
+/** `saltbush-terrace` → `Saltbush Terrace`. */
+const nameOf = (site: string): string => site.replace(/(^|-)([a-z0-9])/g, (_whole, dash: string, letter: string) => (dash === '' ? '' : ' ') + letter.toUpperCase());
+
+const isZone = (name: string): boolean => {
+  try {
+    return new Intl.DateTimeFormat('en', { timeZone: name }) !== null;
+  } catch {
+    return false;
+  }
+};

@@ -1,0 +1,48 @@
+import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { EpochMs } from '#domain/units/time.ts';
+import type { WireStatus } from './sources/wire.ts';
+
+/**
+ * What the collector says of itself every two seconds, in a small file of the data directory: the API reads it, and its age tells
+ * whether the collector lives. It is not state: losing it loses nothing.
+ */
+export interface CollectorStatus {
+  /** On the machine's clock, not the shed's. */
+  readonly writtenAt: EpochMs;
+  readonly startedAt: EpochMs;
+  readonly memoryMb: number;
+  readonly broker: WireStatus;
+  readonly store: { readonly kind: string; readonly status: 'ok' | 'lost' };
+  readonly readings: {
+    readonly stored: number;
+    readonly duplicates: number;
+    readonly conflicts: number;
+    readonly late: number;
+    readonly waiting: number;
+    readonly setAside: number;
+    readonly refused: Readonly<Record<string, number>>;
+  };
+  readonly presence: Readonly<Record<string, 'online' | 'offline'>>;
+}
+
+export const statusEveryMs = 2_000;
+/** Without a word for this long the collector counts as silent. */
+export const silentAfterMs = 10_000;
+
+const fileIn = (directory: string): string => join(directory, 'collector-status.json');
+
+export const writeStatus = (directory: string, status: CollectorStatus): void => {
+  const file = fileIn(directory);
+  // Renamed into place, so that a reader never sees half of it.
+  writeFileSync(`${file}.new`, JSON.stringify(status));
+  renameSync(`${file}.new`, file);
+};
+
+export const readStatus = (directory: string): CollectorStatus | null => {
+  try {
+    return JSON.parse(readFileSync(fileIn(directory), 'utf8')) as CollectorStatus;
+  } catch {
+    return null;
+  }
+};
