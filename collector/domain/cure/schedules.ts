@@ -1,0 +1,45 @@
+import type { CureStyle, Stage } from './batch.ts';
+
+/**
+ * Cure schedules as data: what is due, and after how many local days. A step counts from the last time it was done, so one done early
+ * or late moves those that follow; `afterDays` are the first steps, `thenEveryDays` repeat (in turn) for as long as the stage lasts.
+ */
+export interface Steps {
+  readonly afterDays: readonly number[];
+  readonly thenEveryDays: readonly number[];
+  /** Nothing falls due earlier than this many days after the start. */
+  readonly notBeforeDays?: number;
+  readonly source: string;
+}
+
+/** Tasks fall due on the local morning. */
+export const morningHour = 8;
+
+/** A task is overdue, and a forgotten change is announced, this long after it fell due: by the same evening (assumption). */
+export const overdueAfterHours = 12;
+
+const threeThenWeekly: Steps = { afterDays: [2, 2, 2], thenEveryDays: [7], source: 'three changes in the first week, then weekly: common practice, no source' };
+
+/** Changes by style and by what is in the drum. Kept brine is not changed: its sugar makes the acid. */
+export const changeSteps: Readonly<Record<CureStyle, { readonly water: Steps | null; readonly brine: Steps | null }>> = {
+  'changed-brine': { water: threeThenWeekly, brine: threeThenWeekly },
+  'water-then-brine': {
+    water: { afterDays: [], thenEveryDays: [1], source: 'water changed at least once a day: home curing guidance for cracked and slit olives' },
+    brine: { afterDays: [], thenEveryDays: [7], source: 'weekly once salted: common practice, no source' },
+  },
+  'kept-brine': { water: null, brine: null },
+};
+
+/** pH by hand in kept brine: twice a week until it has fallen, then weekly. Leached fruit waiting for its jars: the next day, then weekly. */
+export const phSteps = {
+  falling: { afterDays: [], thenEveryDays: [3, 4], source: 'assumption: twice a week until pH 4.3' },
+  fallen: { afterDays: [], thenEveryDays: [7], source: 'assumption: weekly once at or below pH 4.3' },
+  waiting: { afterDays: [1], thenEveryDays: [7], source: 'assumption: leached fruit may have no acid of its own, so pH is measured before jarring' },
+} as const satisfies Record<string, Steps>;
+
+/** The brine has soured: at or below this with the uncertainty of the meter added (CXS 66-1981, natural olives, largest pH). */
+export const soured = 4.3;
+
+/** First tasting on day 14, then weekly, while the fruit is leached. */
+export const tasteSteps: Steps = { afterDays: [], thenEveryDays: [7], notBeforeDays: 13, source: 'assumption: from day 14 weekly' };
+export const tasteStages: ReadonlySet<Stage> = new Set<Stage>(['leach']);

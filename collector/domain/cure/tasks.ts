@@ -1,0 +1,141 @@
+import type { Slug } from '../reading/reading.ts';
+import { channels } from '../reading/channel.ts';
+import type { Lot } from '../journal/entry.ts';
+import { isAct, type Batch, type Shed, type StoryAct } from '../journal/shed.ts';
+import { hourMs, type EpochMs } from '../units/time.ts';
+import { sweetBitterness } from './batch.ts';
+import { afterAct, brineAt, isPlainWater, pouredAtStart, type PouredBrine } from './brine.ts';
+import { openStep, localMorning, stepId, type Outcomes, type Series, type Step } from './schedule.ts';
+import { changeSteps, overdueAfterHours, phSteps, soured, tasteStages, tasteSteps } from './schedules.ts';
+import { localDate, restOver, stageAt } from './stage.ts';
+import { needsOf, taskText, type TaskNeeds } from './task-text.ts';
+
+export const taskKinds = ['change-brine', 'change-water', 'measure-ph', 'taste', 'review'] as const;
+export type TaskKind = (typeof taskKinds)[number];
+
+/** Something due. The id is stable (lot, kind, ordinal): it is what people settle. */
+export interface Task {
+  readonly id: string;
+  readonly drum: Slug;
+  readonly lot: Lot;
+  readonly kind: TaskKind;
+  readonly dueAt: EpochMs;
+  readonly overdue: boolean;
+  readonly text: string;
+  readonly needs: TaskNeeds;
+}
+
+/** The open task of each kind for every batch, soonest first; those of later days are in it too, with their time. */
+export const tasksOf = (shed: Shed, now: EpochMs, zone: string): Task[] =>
+  [...shed.batches.values()].flatMap((batch) => tasksOfBatch(shed, batch, now, zone)).sort((one, other) => one.dueAt - other.dueAt || (one.id < other.id ? -1 : 1));
+
+/** What is due first for what is in a drum now. */
+export const nextTask = (shed: Shed, drum: Slug, now: EpochMs, zone: string): Task | null => {
+  const lot = shed.drums.get(drum)?.lot;
+  const batch = lot === undefined || lot === null ? undefined : shed.batches.get(lot);
+  if (batch === undefined) return null;
+  return tasksOfBatch(shed, batch, now, zone).reduce<Task | null>((first, task) => (first === null || task.dueAt < first.dueAt ? task : first), null);
+};
+
+export const tasksOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: string): Task[] => {
+  const outcomes = outcomesOf(shed, batch);
+  const drum = shed.drums.get(batch.drum);
+  const brine = brineAt(batch, now);
+  const steps = batch.jarredAt === null ? seriesOf(shed, batch, now).map((series) => openStep(series, outcomes, zone)) : [reviewStep(batch, batch.jarredAt, outcomes, zone)];
+  return steps
+    .filter((step) => step !== null)
+    .map((step) => {
+      const kind = step.kind as TaskKind;
+      const needs = needsOf(kind, brine);
+      return {
+        id: step.id,
+        drum: batch.drum,
+        lot: batch.lot,
+        kind,
+        dueAt: step.dueAt,
+        overdue: now > step.dueAt + overdueAfterHours * hourMs,
+        text: taskText(kind, drum?.name ?? batch.drum, needs),
+        needs,
+      };
+    });
+};
+
+const seriesOf = (shed: Shed, batch: Batch, now: EpochMs): Series[] => {
+  const stage = stageAt(batch, now);
+  const past = batch.acts.filter((act) => act.standing && act.at <= now);
+  const series: Series[] = [];
+  if (stage === 'soak' || stage === 'leach') series.push(changes(batch, past));
+  if (tasteStages.has(stage)) series.push({ lot: batch.lot, start: batch.startedAt, acts: past.filter(isAct('tasted')), after: () => ({ kind: 'taste', steps: tasteSteps }) });
+  if (!watchesPh(shed, batch.drum)) {
+    const measured = past.filter((act) => isAct('measured')(act) && act.body.quantity === 'ph');
+    if (batch.style === 'kept-brine') series.push(phInKeptBrine(batch, measured));
+    else if (stage === 'hold') series.push(phWhileWaiting(batch, past, measured));
+  }
+  return series;
+};
+
+/** Changes of water and of brine are one series: what is due next depends on what the last one left in the drum. */
+const changes = (batch: Batch, past: readonly StoryAct[]): Series => {
+  const brineAfter = new Map<StoryAct | null, PouredBrine>([[null, pouredAtStart(batch)]]);
+  let brine = pouredAtStart(batch);
+  let lastChange: StoryAct | null = null;
+  for (const act of past) {
+    brine = afterAct(brine, act);
+    if (act.kind === 'brine-changed') lastChange = act;
+    // Salt strewn into plain water makes it brine: what is due after the last change follows.
+    brineAfter.set(lastChange, brine);
+  }
+  return {
+    lot: batch.lot,
+    start: batch.startedAt,
+    acts: past.filter(isAct('brine-changed')),
+    after: (act) => {
+      const water = isPlainWater(brineAfter.get(act) ?? brine);
+      const steps = changeSteps[batch.style][water ? 'water' : 'brine'];
+      return steps === null ? null : { kind: water ? 'change-water' : 'change-brine', steps };
+    },
+  };
+};
+
+const phInKeptBrine = (batch: Batch, measured: readonly StoryAct[]): Series => ({
+  lot: batch.lot,
+  start: batch.startedAt,
+  acts: measured,
+  after: (act) => {
+    const fallen = act !== null && isAct('measured')(act) && act.body.value + channels.ph.uncertainty <= soured;
+    return { kind: 'measure-ph', steps: fallen ? phSteps.fallen : phSteps.falling };
+  },
+});
+
+const phWhileWaiting = (batch: Batch, past: readonly StoryAct[], measured: readonly StoryAct[]): Series => {
+  const sweet = past.filter(isAct('tasted')).find(({ body }) => body.bitterness <= sweetBitterness);
+  const start = sweet?.at ?? batch.startedAt;
+  return { lot: batch.lot, start, acts: measured.filter(({ at }) => at >= start), after: () => ({ kind: 'measure-ph', steps: phSteps.waiting }) };
+};
+
+const watchesPh = (shed: Shed, drum: Slug): boolean => [...shed.placements.values()].some((placements) => placements.at(-1)?.drum === drum && placements.at(-1)?.channel === 'ph');
+
+/** One look at the jars and the record on the first morning after the rest. */
+const reviewStep = (batch: Batch, jarredAt: EpochMs, outcomes: Outcomes, zone: string): Step | null => {
+  const id = stepId(batch.lot, 'review', 1);
+  if (outcomes.of(id) !== undefined) return null;
+  const over = restOver(jarredAt);
+  const day = localDate(over, zone);
+  const morning = localMorning(day, zone);
+  return { id, kind: 'review', ordinal: 1, dueAt: morning >= over ? morning : localMorning(day.add({ days: 1 }), zone) };
+};
+
+const outcomesOf = (shed: Shed, batch: Batch): Outcomes => {
+  const root = new Map<number, number>();
+  for (const { sequence, corrects } of [...batch.acts].sort((one, other) => one.sequence - other.sequence)) root.set(sequence, corrects === null ? sequence : (root.get(corrects) ?? corrects));
+  const standing = new Map(batch.acts.filter((act) => act.standing).map((act) => [root.get(act.sequence), act]));
+  const claimed = new Set<number | undefined>();
+  for (const [id, outcome] of shed.taskOutcomes) {
+    if (outcome.kind === 'done' && outcome.entry !== null && id.startsWith(`${batch.lot}-`)) claimed.add(root.get(outcome.entry));
+  }
+  return {
+    of: (id) => shed.taskOutcomes.get(id),
+    standing: (entry) => standing.get(root.get(entry)),
+    claimed: (act) => claimed.has(root.get(act.sequence)),
+  };
+};
