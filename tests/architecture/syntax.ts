@@ -5,7 +5,7 @@ export interface SyntaxNode {
   readonly [field: string]: unknown;
 }
 
-export const isNode = (value: unknown): value is SyntaxNode =>
+const isNode = (value: unknown): value is SyntaxNode =>
   typeof value === 'object' && value !== null && 'type' in value && typeof value.type === 'string' && 'start' in value && typeof value.start === 'number';
 
 /** The direct children with the field they hang on, in source order of the fields. */
