@@ -1,4 +1,4 @@
-/** What the domain and the contract may take from the language: nothing that gives two answers to one question. */
+/** What the pure rooms may take from the language: nothing that gives two answers to one question. */
 import type { FreeName } from '../free-names.ts';
 import { roomOf, type Rule, type Violation } from '../rule.ts';
 import type { SourceFile } from '../source-file.ts';
@@ -49,10 +49,11 @@ const machineUses = ({ path, text, program }: SourceFile): Violation[] =>
     return machineMethods.test(method) ? [{ path, line: lineAt(text, node.start), what: `asks the machine for its zone or language with ${method}` }] : [];
   });
 
-const isPureRoom = ({ path }: SourceFile): boolean => ['collector/domain', 'api/contract'].includes(roomOf(path));
+/** The physics of the demonstration shed are as pure as the domain, with the random source handed in. */
+const isPureRoom = ({ path }: SourceFile): boolean => ['collector/domain', 'api/contract'].includes(roomOf(path)) || path.startsWith('collector/demo/physics/');
 
 const sameAnswer: Rule = {
-  name: 'the domain and the contract give the same answer everywhere',
+  name: 'the domain, the contract and the demonstration physics give the same answer everywhere',
   because: 'A clock, a random number or the zone of the machine inside a formula makes it untestable and a replay of the journal a guess.',
   instead: 'Take the time, the zone or the random source as an argument.',
   violations: (files) =>
@@ -94,15 +95,19 @@ const sameAnswer: Rule = {
     { 'collector/domain/a.ts': "export const local = (at: number, zone: string) => Temporal.Instant.fromEpochMilliseconds(at).toZonedDateTimeISO(zone);" },
     { 'collector/domain/a.ts': 'export const spread = (window: readonly number[], process: { fetch: number }) => window.length + process.fetch;' },
     { 'api/contract/a.ts': "import { z } from 'zod'; export const time = z.string().refine((text) => !Number.isNaN(Date.parse(text)));" },
-    { 'api/app.ts': 'export const at = () => Date.now();' },
+    { 'collector/demo/demo-series.ts': 'export const at = () => Date.now();' },
   ],
 };
 
-const emptyContainer = (init: unknown): boolean => {
-  const node = init as SyntaxNode | null;
-  if (node === null) return false;
-  if (node.type === 'NewExpression') return /^(?:Weak)?(?:Map|Set)$/.test(String((node['callee'] as SyntaxNode)['name'])) && (node['arguments'] as unknown[]).length === 0;
-  return (node.type === 'ArrayExpression' && (node['elements'] as unknown[]).length === 0) || (node.type === 'ObjectExpression' && (node['properties'] as unknown[]).length === 0);
+const isEmptyLiteral = ({ type, ...node }: SyntaxNode): boolean => {
+  if (type === 'NewExpression') return /^(?:Weak)?(?:Map|Set)$/.test(String((node['callee'] as SyntaxNode)['name'])) && (node['arguments'] as unknown[]).length === 0;
+  return (type === 'ArrayExpression' && (node['elements'] as unknown[]).length === 0) || (type === 'ObjectExpression' && (node['properties'] as unknown[]).length === 0);
+};
+
+/** An empty container is made to be filled, unless its type says that it stays empty. */
+const waitsToBeFilled = (text: string, declarator: SyntaxNode): boolean => {
+  const init = declarator['init'] as SyntaxNode | null;
+  return init !== null && isEmptyLiteral(init) && !/readonly/i.test(text.slice(declarator.start, init.start));
 };
 
 const noMemory: Rule = {
@@ -114,7 +119,7 @@ const noMemory: Rule = {
       (program['body'] as SyntaxNode[])
         .map((statement) => (statement.type === 'ExportNamedDeclaration' ? (statement['declaration'] as SyntaxNode | null) : statement))
         .filter((statement) => statement?.type === 'VariableDeclaration')
-        .filter((statement) => statement?.['kind'] !== 'const' || (statement['declarations'] as SyntaxNode[]).some((declarator) => emptyContainer(declarator['init'])))
+        .filter((statement) => statement?.['kind'] !== 'const' || (statement['declarations'] as SyntaxNode[]).some((declarator) => waitsToBeFilled(text, declarator)))
         .map((statement) => ({ path, line: lineAt(text, statement?.start ?? 0), what: 'keeps state in the module' })),
     ),
   wrong: [
@@ -122,7 +127,32 @@ const noMemory: Rule = {
     { 'collector/domain/a.ts': 'const seen = new Map<string, number>(); export const first = (key: string) => !seen.has(key);' },
     { 'collector/domain/a.ts': 'export const log: string[] = [];' },
   ],
-  right: [{ 'collector/domain/a.ts': 'const names = new Set(["a"]); export const sum = (list: number[]) => { let all = 0; for (const one of list) all += one; return names.size + all; };' }],
+  right: [
+    { 'collector/domain/a.ts': 'const none: readonly string[] = []; export const names = () => none;' },
+    { 'collector/domain/a.ts': 'const names = new Set(["a"]); export const sum = (list: number[]) => { let all = 0; for (const one of list) all += one; return names.size + all; };' },
+  ],
 };
 
-export const purityRules: readonly Rule[] = [sameAnswer, noMemory];
+/** Timers and the clock are fair in the state of the screens; the page is not. */
+const pageless = new Set([...pureNames, ...'Promise Intl URLSearchParams AbortController AbortSignal setTimeout clearTimeout setInterval clearInterval queueMicrotask'.split(' ')]);
+
+const noPage: Rule = {
+  name: 'the state and the formats of the dashboard touch no page',
+  because: 'They are tested without a browser, and a view can be redrawn without asking what they hold.',
+  instead: 'Read the page in a view or in dashboard/client and hand the value in.',
+  violations: (files) =>
+    files
+      .filter(({ path }) => /^dashboard\/(?:state|format)\//.test(path))
+      .flatMap(({ path, freeNames }) => freeNames.filter(({ name }) => !pageless.has(name)).map(({ name, line }) => ({ path, line, what: `uses ${name}` }))),
+  wrong: [
+    { 'dashboard/state/a.ts': "export const theme = () => localStorage.getItem('theme');" },
+    { 'dashboard/state/a.ts': 'export const width = () => window.innerWidth;' },
+    { 'dashboard/format/a.ts': 'export const language = navigator.language;' },
+  ],
+  right: [
+    { 'dashboard/state/a.ts': 'export const tick = (f: () => void) => setInterval(f, 1000);' },
+    { 'dashboard/parts/a.tsx': "export const focus = () => document.querySelector('main');" },
+  ],
+};
+
+export const purityRules: readonly Rule[] = [sameAnswer, noMemory, noPage];
