@@ -1,0 +1,71 @@
+import type { EpochMs } from '#domain/units/time.ts';
+import { hourMs, minuteMs } from '#domain/units/time.ts';
+import { localTime, wallClock } from './local-time.ts';
+import type { BatchPlan, ChangePlan, Moment } from './story.ts';
+import { demoBatches, jarring, powerCut, roles, saltAddition, silentHours } from './story.ts';
+
+export interface Change {
+  readonly at: EpochMs;
+  readonly saltGPerL: number;
+}
+
+/** A batch of the story with its days put on the calendar. */
+export interface DatedBatch {
+  readonly plan: BatchPlan;
+  readonly pickedAt: EpochMs;
+  readonly startedAt: EpochMs;
+  /** When the fruit left the drum; null while it is in it. */
+  readonly jarredAt: EpochMs | null;
+  readonly changes: readonly Change[];
+  readonly tastings: readonly { readonly at: EpochMs; readonly note?: string }[];
+}
+
+export interface DatedStory {
+  readonly now: EpochMs;
+  readonly zone: string;
+  /** The first morning: the shed is set up and its probes are compared in a bucket. */
+  readonly start: EpochMs;
+  readonly batches: readonly DatedBatch[];
+  readonly saltAddedAt: EpochMs;
+  readonly silentSince: EpochMs;
+  readonly powerCut: { readonly from: EpochMs; readonly to: EpochMs };
+  /** A moment at three in the afternoon, when the air outside is warmest. */
+  readonly afternoon: EpochMs;
+}
+
+const firstMorning: Moment = { daysAgo: 42, clock: '09:00' };
+
+export const dateStory = (now: EpochMs, zone: string): DatedStory => {
+  const at = ({ daysAgo, clock }: Moment): EpochMs => localTime(now, zone, daysAgo, clock);
+  const cutFrom = at(powerCut.from);
+  return {
+    now,
+    zone,
+    start: at(firstMorning),
+    batches: demoBatches.map((plan: BatchPlan) => ({
+      plan,
+      pickedAt: at(plan.picked),
+      startedAt: at(plan.started),
+      jarredAt: plan.drum === roles.jarred ? at(jarring) : null,
+      changes: [...plan.changes, ...(plan.drum === roles.soaking ? soakChanges(plan, now, zone) : [])].map((change) => ({ at: at(change), saltGPerL: change.saltGPerL })),
+      tastings: plan.tastings.map(({ daysAgo, clock, ...rest }) => ({ at: at({ daysAgo, clock }), ...rest })),
+    })),
+    saltAddedAt: at(saltAddition),
+    silentSince: now - silentHours * hourMs,
+    powerCut: { from: cutFrom, to: cutFrom + powerCut.hours * hourMs },
+    afternoon: localTime(now, zone, 0, '15:00'),
+  };
+};
+
+/** The water is changed every day before breakfast or after supper: whichever of the two was last, so that the next is never yet due. */
+const soakChanges = (plan: BatchPlan, now: EpochMs, zone: string): ChangePlan[] => {
+  const morning = '07:30';
+  const evening = '19:30';
+  const written = 5 * minuteMs;
+  const clock = wallClock(now - written, zone);
+  const isDaytime = clock >= morning && clock < evening;
+  const last = isDaytime || clock >= evening ? 0 : 1;
+  const changes: ChangePlan[] = [];
+  for (let daysAgo = plan.started.daysAgo - 1; daysAgo >= last; daysAgo--) changes.push({ daysAgo, clock: isDaytime ? morning : evening, saltGPerL: 0 });
+  return changes;
+};
