@@ -105,10 +105,13 @@ export const demoBatches = [
   },
   {
     drum: roles.fermenting, probe: 'probe-4', variety: 'Picual', trees: 'Picual 4, 5, 6', cut: 'whole', style: 'kept-brine', maturity: 'black',
-    picked: { daysAgo: 26, clock: '09:00' }, started: { daysAgo: 26, clock: '15:20' }, fruitKg: 28, brineL: 30, saltGPerL: 90,
-    acid: { acid: 'acetic', ml: 450, strengthPercent: 5 },
+    picked: { daysAgo: 26, clock: '09:00' }, started: { daysAgo: 26, clock: '15:20' }, fruitKg: 22, brineL: 35, saltGPerL: 75,
+    acid: { acid: 'acetic', ml: 520, strengthPercent: 5 },
     changes: [],
-    tastings: [{ daysAgo: 5, clock: '11:20', note: 'as expected, whole fruit takes months' }],
+    tastings: [
+      { daysAgo: 12, clock: '11:15' },
+      { daysAgo: 5, clock: '11:20', note: 'as expected, whole fruit takes months' },
+    ],
   },
   {
     drum: roles.silent, probe: 'probe-5', variety: 'Leccino', trees: 'Leccino 9, 10', cut: 'slit', style: 'changed-brine', maturity: 'turning',
@@ -131,7 +134,7 @@ export const demoBatches = [
 ] as const satisfies readonly BatchPlan[];
 
 /** Salt stirred into the fermenting drum once the fruit had taken its share. */
-export const saltAddition = { daysAgo: 18, clock: '09:10', saltG: 500 } as const;
+export const saltAddition = { daysAgo: 18, clock: '09:10', saltG: 600 } as const;
 
 /** How fast this grower's olives leach, against the published-range guess of the model: a little slower. */
 export const growerFactor = 0.85;
