@@ -29,7 +29,7 @@ const moments = [
 
 /** The journal as it would be once written. The chain does not matter here. */
 const journalOf = (season: DemoSeason): Entry[] =>
-  season.entries.map(({ time, draft }, index) => ({ ...draft, sequence: index + 1, time: toRfc3339(time), previousHash: '', hash: '' }) as Entry);
+  season.entries.map(({ time, draft }, index) => ({ ...draft, sequence: index + 1, time: toRfc3339(time), previousHash: '', hash: '' }));
 
 const batchIn = (shed: Shed, drum: string): Batch => {
   const batch = [...shed.batches.values()].findLast((one) => one.drum === drum);
@@ -65,12 +65,13 @@ describe.each(moments)('the demo shed at $name', ({ now, zone }) => {
   test('everything was written by now, in order, after it happened', () => {
     expect(journal.length).toBeGreaterThan(60);
     let before = season.start;
-    for (const [index, { time, draft }] of season.entries.entries()) {
+    for (const { time, draft } of season.entries) {
       expect(time).toBeGreaterThanOrEqual(before);
       expect(time).toBeLessThanOrEqual(now);
       before = time;
       const body = draft.body as { at?: string; startedAt?: string; from?: string };
-      for (const told of [body.at, body.startedAt, body.from]) if (told !== undefined) expect(fromRfc3339(told), `entry ${index}`).toBeLessThanOrEqual(time);
+      const told = [body.at, body.startedAt, body.from].filter((at) => at !== undefined);
+      expect(told.filter((at) => fromRfc3339(at) > time)).toEqual([]);
     }
   });
 
@@ -165,10 +166,9 @@ describe.each(moments)('the demo shed at $name', ({ now, zone }) => {
     const poured = [...shed.batches.values()].flatMap((batch) => [batch.saltGPerL, ...batch.acts.filter(isAct('brine-changed')).map(({ body }) => body.saltGPerL)].map((saltGPerL) => ({ drum: batch.drum, saltGPerL })));
     // 6 % by weight at 15 °C is a little under 63 g/L (density of salt water is checked elsewhere).
     const sixPercent = valueOf(brineStrength(6, 15)).gPerL;
-    for (const { drum, saltGPerL } of poured) {
-      if (drum === roles.soaking) expect(saltGPerL).toBe(0);
-      else expect(saltGPerL, drum).toBeGreaterThanOrEqual(sixPercent);
-    }
+    const weak = poured.filter(({ saltGPerL }) => saltGPerL < sixPercent);
+    expect(new Set(weak.map(({ drum, saltGPerL }) => `${drum} ${saltGPerL}`))).toEqual(new Set([`${roles.soaking} 0`]));
+    expect(poured.length).toBeGreaterThan(20);
     expect(stageAt(batchIn(shed, roles.soaking), now)).toBe('soak');
   });
 
@@ -176,7 +176,7 @@ describe.each(moments)('the demo shed at $name', ({ now, zone }) => {
     const batches = [...shed.batches.values()];
     const trees = batches.flatMap(({ variety, trees: told }) => (told ?? '').replace(`${variety ?? ''} `, '').split(', ')).map(Number);
     expect(trees.toSorted((one, other) => one - other)).toEqual(Array.from({ length: 14 }, (_, index) => index + 1));
-    const picks = batches.map(({ pickedAt }) => localDate(pickedAt, zone)).toSorted(Temporal.PlainDate.compare);
+    const picks = batches.map(({ pickedAt }) => localDate(pickedAt, zone)).toSorted((one, other) => Temporal.PlainDate.compare(one, other));
     expect(picks[0]?.until(picks.at(-1) as Temporal.PlainDate, { largestUnit: 'days' }).days).toBe(35);
     expect(new Set(batches.map(({ variety }) => variety))).toEqual(new Set(['Picual', 'Leccino', 'Frantoio']));
     expect(dayOf(batchIn(shed, roles.forgotten), now, zone)).toBe(37);
@@ -249,7 +249,9 @@ describe('readings of the weeks before', () => {
   });
 
   test('are what a 12-bit probe can say', () => {
-    for (const { series, value } of readings) if (series.endsWith('/temperature')) expect(value * 16).toBe(Math.round(value * 16));
+    const temperatures = readings.filter(({ series }) => series.endsWith('/temperature'));
+    expect(temperatures.length).toBeGreaterThan(10_000);
+    expect(temperatures.filter(({ value }) => !Number.isInteger(value * 16))).toEqual([]);
   });
 });
 

@@ -15,7 +15,7 @@ const all = (draw: (index: number) => number, from = 0): number[] => Array.from(
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
 test('uniform draws fill twenty bins evenly', () => {
-  const bins = new Array<number>(20).fill(0);
+  const bins = Array.from({ length: 20 }, () => 0);
   for (const value of all(draws(1, 'a').uniform)) bins[Math.floor(value * 20)] = (bins[Math.floor(value * 20)] ?? 0) + 1;
   const chiSquared = bins.reduce((sum, bin) => sum + (bin - count / 20) ** 2 / (count / 20), 0);
   // Chi-squared table, 19 degrees of freedom: 99.9 % point 43.82.

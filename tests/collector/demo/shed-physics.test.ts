@@ -142,13 +142,13 @@ describe('a kept brine', () => {
     const salt = saltUptake(uptake);
     let [flesh, brine] = [0, 100];
     const step = 1 / 20_000;
-    const checks = new Map([1, 3, 7, 14].map((day) => [Math.round(day / step), salt(start + day * dayMs)]));
-    for (let i = 1; i <= 14 / step; i++) {
-      const flow = 0.15 * (flesh - brine) * step;
-      flesh -= flow;
-      brine += flow / 1.3531;
-      const expected = checks.get(i);
-      if (expected !== undefined) expect(expected).toBeCloseTo(brine, 2);
+    for (let day = 1; day <= 14; day++) {
+      for (let i = 0; i < 1 / step; i++) {
+        const flow = 0.15 * (flesh - brine) * step;
+        flesh -= flow;
+        brine += flow / 1.3531;
+      }
+      expect(salt(start + day * dayMs)).toBeCloseTo(brine, 2);
     }
   });
 
