@@ -1,0 +1,80 @@
+import { dayMs } from '#contract';
+import { calendarDay, dayMonth, fromLocal } from '../../format/time.ts';
+
+/** One stretch of time on a strip of the screen: the same for every drum, so that one line means now on all of them. */
+export interface Axis {
+  readonly from: number;
+  readonly to: number;
+  readonly width: number;
+}
+
+export interface Tick {
+  readonly t: number;
+  readonly x: number;
+  /** Empty where the words would run into their neighbours or into the mark of today. */
+  readonly label: string;
+}
+
+export const xOn = (axis: Axis, t: number): number => ((t - axis.from) / (axis.to - axis.from)) * axis.width;
+
+const longestPastMs = 210 * dayMs;
+const longestAheadMs = 150 * dayMs;
+const shortestMs = 42 * dayMs;
+
+/** Wide enough for every cure shown; a very long one is cut at the edge rather than squeezing the others flat. */
+export const sharedSpan = (ribbons: readonly { readonly from: number; readonly to: number }[], now: number): { readonly from: number; readonly to: number } => {
+  const from = Math.max(Math.min(now - 7 * dayMs, ...ribbons.map((ribbon) => ribbon.from)), now - longestPastMs);
+  const to = Math.min(Math.max(now + 7 * dayMs, ...ribbons.map((ribbon) => ribbon.to)), now + longestAheadMs);
+  const lacking = Math.max(0, shortestMs - (to - from));
+  const margin = (to - from + lacking) * 0.012;
+  return { from: from - margin, to: to + lacking + margin };
+};
+
+/** Mean advance of a letter in the bundled typeface, as a share of the type size (measured on the labels the ribbon draws). */
+export const letterShare = 0.56;
+export const textWidth = (text: string, sizePx: number, bold = false): number => text.length * sizePx * letterShare * (bold ? 1.06 : 1);
+
+/** Mondays at the local start of the day while there is room for them, every second Monday, then first days of months. */
+const tickTimes = (axis: Axis, zone: string, roomPx: number): readonly number[] => {
+  const perDay = axis.width / ((axis.to - axis.from) / dayMs);
+  const first = calendarDay(axis.from, zone);
+  const times: number[] = [];
+  if (perDay * 14 >= roomPx) {
+    const everyDays = perDay * 7 >= roomPx ? 7 : 14;
+    // Days since Monday, 5 January 1970, count Mondays evenly whatever the month.
+    const dayNumber = Math.floor(Date.UTC(first.year, first.month - 1, first.day) / dayMs) - 4;
+    const toNext = (everyDays - (dayNumber % everyDays)) % everyDays;
+    for (let step = toNext; ; step += everyDays) {
+      const t = fromLocal(zone, first.year, first.month, first.day + step);
+      if (t > axis.to) break;
+      if (t >= axis.from) times.push(t);
+    }
+    return times;
+  }
+  const everyMonths = Math.max(1, Math.ceil(roomPx / (perDay * 28)));
+  for (let month = first.month; ; month += everyMonths) {
+    const t = fromLocal(zone, first.year, month, 1);
+    if (t > axis.to) break;
+    if (t >= axis.from) times.push(t);
+  }
+  return times;
+};
+
+export interface TickRoom {
+  readonly zone: string;
+  readonly textPx: number;
+  /** Strip kept free for the mark of today. */
+  readonly today: { readonly from: number; readonly to: number };
+}
+
+export const ticksOn = (axis: Axis, { zone, textPx, today }: TickRoom): readonly Tick[] => {
+  if (axis.width <= 0) return [];
+  const widest = textWidth('30 Sep', textPx);
+  return tickTimes(axis, zone, widest + textPx * 0.7).map((t) => {
+    const x = xOn(axis, t);
+    const label = dayMonth(t, zone);
+    const half = textWidth(label, textPx) / 2;
+    const hidden = (x + half + 6 > today.from && x - half - 6 < today.to) || x - half < -textPx || x + half > axis.width + textPx;
+    return { t, x, label: hidden ? '' : label };
+  });
+};

@@ -1,0 +1,56 @@
+import { useRef } from 'preact/hooks';
+import { themes } from '../state/settings.ts';
+import { useScreen } from './screen.ts';
+import './settings.css';
+
+/** What this screen prefers. A native dialog: it keeps the keyboard inside and closes with Escape. */
+export const SettingsButton = () => {
+  const { settings, session } = useScreen();
+  const dialog = useRef<HTMLDialogElement>(null);
+  const { units } = settings;
+  const user = session.session.value?.user ?? null;
+  return (
+    <>
+      <button type="button" onClick={() => dialog.current?.showModal()}>
+        This screen
+      </button>
+      <dialog ref={dialog} class="settings" aria-labelledby="settings-title">
+        <h2 id="settings-title">This screen</h2>
+        <Choice legend="Light" options={themes} chosen={settings.theme.value} onChoose={(theme) => (settings.theme.value = theme)} />
+        <Choice legend="Temperature" options={['C', 'F']} words={{ C: '°C', F: '°F' }} chosen={units.value.temperature} onChoose={(temperature) => (units.value = { ...units.value, temperature })} />
+        <Choice legend="Mass" options={['g', 'oz']} words={{ g: 'g, kg', oz: 'oz, lb' }} chosen={units.value.mass} onChoose={(mass) => (units.value = { ...units.value, mass })} />
+        <Choice legend="Volume" options={['L', 'gal']} words={{ L: 'L', gal: 'US gal' }} chosen={units.value.volume} onChoose={(volume) => (units.value = { ...units.value, volume })} />
+        <div class="settings-acts">
+          {user !== null && (
+            <button type="button" class="quiet" onClick={() => void session.signOut()}>
+              Sign out {user.name}
+            </button>
+          )}
+          <button type="button" class="main-act" onClick={() => dialog.current?.close()}>
+            Close
+          </button>
+        </div>
+      </dialog>
+    </>
+  );
+};
+
+interface ChoiceProps<Value extends string> {
+  readonly legend: string;
+  readonly options: readonly Value[];
+  readonly words?: Readonly<Record<Value, string>>;
+  readonly chosen: Value;
+  readonly onChoose: (value: Value) => void;
+}
+
+const Choice = <Value extends string>({ legend, options, words, chosen, onChoose }: ChoiceProps<Value>) => (
+  <fieldset class="choice">
+    <legend>{legend}</legend>
+    {options.map((option) => (
+      <label key={option}>
+        <input type="radio" name={legend} checked={option === chosen} onChange={() => onChoose(option)} />
+        <span>{words?.[option] ?? option}</span>
+      </label>
+    ))}
+  </fieldset>
+);

@@ -1,0 +1,44 @@
+import type { Wall } from '#contract';
+import { clockTime, longDay } from '../format/time.ts';
+import { inWords, showTemperature } from '../format/units.ts';
+import { shown } from '../state/value.ts';
+import { qualityOfAir } from '../state/air.ts';
+import { useScreen } from './screen.ts';
+
+/** Where, what the shed is like, how many drums need someone, and what time it is here. */
+export const WallHead = ({ wall }: { readonly wall: Wall }) => {
+  const { settings, clock } = useScreen();
+  const { alerts, dueToday, probes, probesSilent } = wall.counts;
+  const air = shown(wall.air);
+  const now = clock.now.value;
+  return (
+    <header class="wall-head">
+      <h1>{wall.site.name}</h1>
+      <ul class="counts">
+        {air.kind !== 'absent' && air.value !== null && (
+          <li class={air.kind === 'grey' ? 'not-current' : undefined}>
+            shed air <b>{inWords(showTemperature(air.value, settings.units.value))}</b>
+            {qualityOfAir(air, now, wall.site.zone)}
+          </li>
+        )}
+        <li>
+          <b>{alerts}</b> {alerts === 1 ? 'alert' : 'alerts'}
+        </li>
+        <li>
+          <b>{dueToday}</b> to do today
+        </li>
+        <li>{probeWords(probes, probesSilent)}</li>
+      </ul>
+      <p class="clock">
+        {longDay(now, wall.site.zone)} <b>{clockTime(now, wall.site.zone)}</b>
+      </p>
+    </header>
+  );
+};
+
+export const probeWords = (probes: number, silent: number): string => {
+  if (probes === 0) return 'no probe yet';
+  if (silent === 0) return probes === 1 ? 'its probe reporting' : 'all probes reporting';
+  if (silent === probes) return 'no probe reporting';
+  return silent === 1 ? 'all probes but one reporting' : `${String(probes - silent)} of ${String(probes)} probes reporting`;
+};

@@ -1,0 +1,70 @@
+import { useEffect } from 'preact/hooks';
+import { Notice } from '../parts/notice.tsx';
+import { later } from '../parts/later.tsx';
+import { Go } from '../parts/go.tsx';
+import { useScreen } from '../parts/screen.ts';
+import { WallView } from './wall.tsx';
+
+const DrumView = later(async () => (await import('./drum.tsx')).DrumView);
+const StartView = later(async () => (await import('./start.tsx')).StartView);
+const SignInView = later(async () => (await import('./sign-in.tsx')).SignInView);
+
+/** Chooses the screen: sign-in before all else, the first steps while there is no drum, else what the address says. */
+export const App = () => {
+  const { session, link, wall, route, go } = useScreen();
+  const user = session.session.value?.user ?? null;
+  const watches = user !== null && user.role !== 'inspector';
+  const view = route.value;
+  const empty = wall.wall.value !== null && wall.wall.value.drums.length === 0;
+
+  useEffect(() => {
+    void session.load();
+  }, [session]);
+
+  useEffect(() => {
+    if (!watches) return undefined;
+    link.start();
+    void wall.refresh();
+    return link.stop;
+  }, [watches, link, wall]);
+
+  useEffect(() => {
+    if (view.view === 'wall' && empty && session.isOwner.value) go({ view: 'start' }, 'replace');
+    if (view.view === 'sign-in' && user !== null) go({ view: 'wall' }, 'replace');
+  }, [view, empty, user, go, session]);
+
+  if (session.session.value === null) return <Waiting />;
+  if (user === null) return <SignInView />;
+  if (!watches) return <Notice title={`Signed in as ${user.name}`}>This account reads the records it was given; the wall is not among them.</Notice>;
+  switch (view.view) {
+    case 'wall':
+    case 'sign-in':
+      return <WallView />;
+    case 'drum':
+      return <DrumView key={view.drum} drum={view.drum} />;
+    case 'start':
+      return <StartView />;
+    case 'unknown':
+      return (
+        <Notice title="There is no such page">
+          <Go to={{ view: 'wall' }}>To the wall</Go>
+        </Notice>
+      );
+  }
+};
+
+const Waiting = () => {
+  const { session } = useScreen();
+  const failure = session.failure.value;
+  useEffect(() => {
+    if (failure === null) return undefined;
+    const again = setInterval(() => void session.load(), 5_000);
+    return () => clearInterval(again);
+  }, [failure, session]);
+  if (failure === null) return <p class="waiting">Looking at the shed …</p>;
+  return (
+    <Notice title={failure.title} urgent>
+      {failure.detail} This page tries again by itself.
+    </Notice>
+  );
+};

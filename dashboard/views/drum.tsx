@@ -1,0 +1,1 @@
+export const DrumView = ({ drum }: { readonly drum: string }) => <main>{drum}</main>;

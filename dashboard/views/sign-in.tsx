@@ -1,0 +1,1 @@
+export const SignInView = () => <main>sign in</main>;

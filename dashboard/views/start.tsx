@@ -1,0 +1,1 @@
+export const StartView = () => <main>start</main>;
