@@ -11,7 +11,7 @@ export interface ProbeMessage {
   readonly payload: string;
 }
 
-export const probeTopic = (site: Slug, probe: Slug): string => `brineward/${site}/probe/${probe}`;
+const probeTopic = (site: Slug, probe: Slug): string => `brineward/${site}/probe/${probe}`;
 export const presenceTopic = (site: Slug, probe: Slug): string => `${probeTopic(site, probe)}/presence`;
 
 /** The air probe is of the simplest kind: it has no clock and sends bare numbers. */

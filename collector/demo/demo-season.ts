@@ -28,7 +28,7 @@ export interface DemoSeason {
   readonly powerCut: { readonly from: EpochMs; readonly to: EpochMs };
 }
 
-export const defaultSeed = 7;
+const defaultSeed = 7;
 
 export const buildDemoSeason = ({ now, zone, lotFor, seed = defaultSeed }: DemoSeasonOptions): DemoSeason => {
   const story = dateStory(now, zone);

@@ -3,7 +3,5 @@
  * May import the domain, Node and the MQTT client; nothing else of the collector. Wired in the pipeline.
  */
 export { buildDemoSeason, readingsBetween, type DemoSeason } from './demo-season.ts';
-export type { LotRequest, TimedDraft } from './demo-entries.ts';
 export { writeHistory } from './demo-history.ts';
 export { startDemoPublisher, type DemoPublisher } from './demo-publisher.ts';
-export { demoSite } from './story.ts';
