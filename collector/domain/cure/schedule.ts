@@ -1,7 +1,7 @@
 import type { Lot } from '../journal/entry.ts';
 import type { StoryAct, TaskOutcome } from '../journal/shed.ts';
 import type { EpochMs } from '../units/time.ts';
-import type { Steps } from './schedules.ts';
+import type { Steps, TaskKind } from './schedules.ts';
 import { morningHour } from './schedules.ts';
 import { localDate } from './stage.ts';
 
@@ -23,12 +23,12 @@ export interface Series {
   /** Standing acts that each settle one step, in order of time. */
   readonly acts: readonly StoryAct[];
   /** What is due after an act (null: after the start); null when nothing is. */
-  readonly after: (act: StoryAct | null) => { readonly kind: string; readonly steps: Steps } | null;
+  readonly after: (act: StoryAct | null) => { readonly kind: TaskKind; readonly steps: Steps } | null;
 }
 
 export interface Step {
   readonly id: string;
-  readonly kind: string;
+  readonly kind: TaskKind;
   readonly ordinal: number;
   readonly dueAt: EpochMs;
 }
@@ -42,7 +42,7 @@ export interface Outcomes {
   readonly claimed: (act: StoryAct) => boolean;
 }
 
-export const stepId = (lot: Lot, kind: string, ordinal: number): string => `${lot}-${kind}-${ordinal}`;
+export const stepId = (lot: Lot, kind: TaskKind, ordinal: number): string => `${lot}-${kind}-${ordinal}`;
 
 /**
  * The step that is open now. Steps are walked from the start: each is settled by what people did with its task, or by the next act of

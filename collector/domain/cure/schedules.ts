@@ -1,5 +1,8 @@
 import type { CureStyle, Stage } from './batch.ts';
 
+export const taskKinds = ['change-brine', 'change-water', 'measure-ph', 'taste', 'review'] as const;
+export type TaskKind = (typeof taskKinds)[number];
+
 /**
  * Cure schedules as data: what is due, and after how many local days. A step counts from the last time it was done, so one done early
  * or late moves those that follow; `afterDays` are the first steps, `thenEveryDays` repeat (in turn) for as long as the stage lasts.

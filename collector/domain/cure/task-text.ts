@@ -1,5 +1,5 @@
 import type { PouredBrine } from './brine.ts';
-import type { TaskKind } from './tasks.ts';
+import type { TaskKind } from './schedules.ts';
 
 /** What a task needs at hand: as last time. */
 export interface TaskNeeds {

@@ -6,12 +6,9 @@ import { hourMs, type EpochMs } from '../units/time.ts';
 import { sweetBitterness } from './batch.ts';
 import { afterAct, brineAt, isPlainWater, pouredAtStart, type PouredBrine } from './brine.ts';
 import { openStep, localMorning, stepId, type Outcomes, type Series, type Step } from './schedule.ts';
-import { changeSteps, overdueAfterHours, phSteps, soured, tasteStages, tasteSteps } from './schedules.ts';
+import { changeSteps, overdueAfterHours, phSteps, soured, tasteStages, tasteSteps, type TaskKind } from './schedules.ts';
 import { localDate, restOver, stageAt } from './stage.ts';
 import { needsOf, taskText, type TaskNeeds } from './task-text.ts';
-
-export const taskKinds = ['change-brine', 'change-water', 'measure-ph', 'taste', 'review'] as const;
-export type TaskKind = (typeof taskKinds)[number];
 
 /** Something due. The id is stable (lot, kind, ordinal): it is what people settle. */
 export interface Task {
@@ -45,7 +42,7 @@ export const tasksOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: strin
   return steps
     .filter((step) => step !== null)
     .map((step) => {
-      const kind = step.kind as TaskKind;
+      const { kind } = step;
       const needs = needsOf(kind, brine);
       return {
         id: step.id,

@@ -1,0 +1,58 @@
+import type { Reading, SeriesId } from '#domain/reading/reading.ts';
+import type { Shed } from '#domain/journal/shed.ts';
+import type { Alert } from '#domain/rules/alert.ts';
+import { stepFault, type FaultCondition, noFault } from '#domain/rules/fault.ts';
+import type { Limit } from '#domain/rules/limit.ts';
+import { inside, isAnnounced, stepRange, worse, type RangeCondition, type RangeEvent } from '#domain/rules/range.ts';
+import type { EpochMs } from '#domain/units/time.ts';
+import { isLasting } from './slot.ts';
+
+/** What a watch starts from: the journal, and the last readings; never a scan of history. */
+export interface Restored {
+  readonly shed: Shed;
+  readonly latest: ReadonlyMap<SeriesId, Reading>;
+  /** The last readings of a series, oldest first: as many as span the longest delay, so that a running delay is found again. */
+  readonly recent: (series: SeriesId) => readonly Reading[];
+}
+
+export interface RestoredRange {
+  readonly condition: RangeCondition;
+  /** What the journal does not yet know. */
+  readonly event: RangeEvent | null;
+}
+
+/**
+ * A range condition as it stood, from the open alert of the journal and the readings since. What came true between the last reading
+ * and the last journal entry (a crash in between) comes out as the event it would have been, with the same times.
+ */
+export const restoreRange = (alert: Alert | undefined, limit: Limit, uncertainty: number, recent: readonly Reading[], from: EpochMs): RestoredRange => {
+  const lasting = alert !== undefined && isLasting(alert);
+  const excursion = alert?.excursions.at(-1);
+  const after = lasting ? (excursion?.from ?? alert.raisedAt) : Math.max(from, excursion?.to ?? from) - 1;
+  let condition = lasting ? asItStood(alert, limit) : inside;
+  let event: RangeEvent | null = null;
+  for (const { at, value, quality } of recent) {
+    if (quality !== 'good' || at <= after) continue;
+    const step = stepRange(condition, limit, uncertainty, value, at);
+    condition = step.condition;
+    event = step.events.at(-1) ?? event;
+  }
+  const news = isAnnounced(condition) === lasting ? null : event;
+  return { condition, event: news };
+};
+
+const asItStood = (alert: Alert, limit: Limit): RangeCondition => {
+  const side = alert.limit.side ?? (limit.low === null ? 'high' : 'low');
+  const value = alert.value ?? Number.NaN;
+  const excursion = alert.excursions.at(-1);
+  return { phase: 'outside', side, since: excursion?.from ?? alert.since, value, peak: worse(side, excursion?.peak ?? value, value) };
+};
+
+/** The run of bad readings at the end, with the journal's alert for what lies further back. */
+export const restoreFault = (alert: Alert | undefined, limit: Limit, recent: readonly Reading[], from: EpochMs): FaultCondition => {
+  const lasting = alert !== undefined && isLasting(alert);
+  const since = alert?.excursions.at(-1)?.from ?? from;
+  let condition: FaultCondition = lasting ? { inARow: (limit.high ?? 0) + 1, since, quality: 'disconnected' } : noFault;
+  for (const { at, quality } of recent) if (at >= (lasting ? since : from)) condition = stepFault(condition, quality, at);
+  return condition;
+};

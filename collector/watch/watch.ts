@@ -1,0 +1,221 @@
+/**
+ * Runs the rules on stored readings with a clock, and writes what they say to the journal as alerts raised and returned.
+ * May import the domain only. A reading costs the same however long the history is: a map from its series to the conditions it drives.
+ */
+import type { Draft } from '#domain/journal/entry.ts';
+import type { Shed } from '#domain/journal/shed.ts';
+import type { Reading, SeriesId, Slug } from '#domain/reading/reading.ts';
+import { stepFault } from '#domain/rules/fault.ts';
+import { silenceMessage } from '#domain/rules/message.ts';
+import { settleRange, sideOf, stepRange } from '#domain/rules/range.ts';
+import { allowedSilenceMs, leastSilenceMs, silentAt } from '#domain/rules/silence.ts';
+import { minuteMs, type EpochMs } from '#domain/units/time.ts';
+import { adoptSeries, leaveSeries, type Left } from './adopt.ts';
+import { sayFault, sayRange } from './announce.ts';
+import { leaveDrum, tickDue, watchDrum, type DrumWatch } from './drum.ts';
+import type { Restored } from './restore.ts';
+import { intervalOf, keepTime, watchSeries, type SeriesWatch } from './series.ts';
+import { createSlots } from './slot.ts';
+
+export interface WatchOptions {
+  /** Takes drafts in the order they happened. Called at most once a call of the watch, and never with none. */
+  readonly append: (drafts: readonly Draft[]) => void;
+  /** The zone of the site: schedules fall on its mornings. */
+  readonly zone: string;
+}
+
+export interface Watch {
+  /** Takes over state after a start: open alerts from the journal, running delays from the last readings. */
+  restore(from: Restored, now: EpochMs): void;
+  /** The journal has grown. */
+  follow(shed: Shed, now: EpochMs): void;
+  /** Readings just stored. Only those newer than the last of their series are judged; older ones are counted as late. */
+  readings(readings: readonly Reading[], now: EpochMs): void;
+  /** What comes true by itself: silence, tasks overdue, delays run out. */
+  tick(now: EpochMs): void;
+  /** A probe has said how often it speaks (SenML update time). */
+  announceInterval(series: SeriesId, intervalMs: number): void;
+  readonly late: number;
+}
+
+export const createWatch = ({ append, zone }: WatchOptions): Watch => {
+  const slots = createSlots();
+  const watched = new Map<SeriesId, SeriesWatch>();
+  const drums = new Map<Slug, DrumWatch>();
+  let placedIn: ReadonlyMap<Slug, readonly SeriesWatch[]> = new Map();
+  let shed: Shed | null = null;
+  let listeningSince: EpochMs | null = null;
+  /** When something written for later comes in force: a placement or an act with a time ahead. */
+  let refreshAt = Number.POSITIVE_INFINITY;
+  let late = 0;
+
+  const flush = (): void => {
+    const drafts = slots.take();
+    if (drafts.length > 0) append(drafts);
+  };
+
+  const watchOf = (series: SeriesId): SeriesWatch => {
+    let watch = watched.get(series);
+    if (watch === undefined) watched.set(series, (watch = watchSeries(series)));
+    return watch;
+  };
+
+  /** Which series watch which drum now. */
+  const place = (next: Shed, now: EpochMs): void => {
+    const placed = new Map<Slug, SeriesWatch[]>();
+    for (const [series, placements] of next.placements) {
+      const watch = watchOf(series as SeriesId);
+      const current = placements.findLast(({ from }) => from <= now);
+      watch.drum = current?.drum ?? null;
+      watch.placedFrom = current?.from ?? 0;
+      if (watch.drum !== null) placed.set(watch.drum, [...(placed.get(watch.drum) ?? []), watch]);
+    }
+    placedIn = placed;
+  };
+
+  const nextRefresh = (next: Shed, now: EpochMs): EpochMs => {
+    let at = Number.POSITIVE_INFINITY;
+    for (const placements of next.placements.values()) for (const { from } of placements) if (from > now) at = Math.min(at, from);
+    for (const { lot } of next.drums.values()) {
+      for (const act of (lot === null ? undefined : next.batches.get(lot))?.acts ?? []) if (act.at > now) at = Math.min(at, act.at);
+    }
+    return at;
+  };
+
+  const refresh = (next: Shed, now: EpochMs, restored: Restored | null): void => {
+    const before = refreshAt <= now ? null : shed;
+    slots.follow(next);
+    shed = next;
+    listeningSince ??= now;
+    const moved = next.placements !== before?.placements;
+    const everywhere = moved || next.limitChanges !== before.limitChanges || next.taskOutcomes !== before.taskOutcomes;
+    if (moved) place(next, now);
+    const inputs = { shed: next, slots, zone, now, restoring: restored !== null };
+    // What begins comes before what ends, so that an excursion seen by a second probe outlasts the first.
+    const ending: (() => void)[] = [];
+    const lefts: Left[] = [];
+    for (const drum of next.drums.values()) {
+      const old = drums.get(drum.id);
+      const same = !everywhere && old?.drum === drum && old.batch === (drum.lot === null ? null : (next.batches.get(drum.lot) ?? null));
+      if (same) continue;
+      const placed = placedIn.get(drum.id) ?? [];
+      const watch = watchDrum(drum, placed, old, inputs);
+      drums.set(drum.id, watch);
+      if (old !== undefined) {
+        ending.push(() => {
+          leaveDrum(old, watch, slots, now);
+          if (old.batch !== null && old.batch.lot !== watch.batch?.lot) slots.forget(old.batch.lot);
+        });
+      }
+      for (const series of placed) lefts.push(adoptSeries(series, watch, slots, restored, now));
+    }
+    if (moved) for (const series of watched.values()) if (series.drum === null || !next.drums.has(series.drum)) lefts.push(adoptSeries(series, null, slots, restored, now));
+    for (const left of lefts) leaveSeries(left, slots, now);
+    for (const end of ending) end();
+    refreshAt = nextRefresh(next, now);
+  };
+
+  const judgeRanges = (watch: SeriesWatch, value: number, at: EpochMs): void => {
+    for (const member of watch.ranges) {
+      // Nearly every reading is inside and stays so.
+      if (member.condition.phase === 'inside' && sideOf(member.limit, watch.uncertainty, value) === null) continue;
+      const { condition, events } = stepRange(member.condition, member.limit, watch.uncertainty, value, at);
+      member.condition = condition;
+      for (const event of events) sayRange(watch, member, event, slots);
+    }
+  };
+
+  const silentFrom = (watch: SeriesWatch): EpochMs | null => {
+    const { silence } = watch;
+    if (silence === null || silence.limit.high === null) return null;
+    const heard = Math.max(watch.heardAt ?? watch.placedFrom, watch.placedFrom);
+    return Math.max(silentAt(heard, intervalOf(watch), listeningSince ?? heard, silence.limit.high * minuteMs), silence.knownFrom);
+  };
+
+  const judgeSilence = (watch: SeriesWatch, now: EpochMs): void => {
+    const { silence, last } = watch;
+    if (silence === null || silence.raisedAt !== null || silence.limit.high === null) return;
+    if (now - Math.max(watch.heardAt ?? 0, watch.placedFrom) < Math.min(leastSilenceMs, silence.limit.high * minuteMs)) return;
+    const at = silentFrom(watch);
+    if (at === null || now < at) return;
+    const since = last === null || last.at < watch.placedFrom ? watch.placedFrom : last.at;
+    const allowed = allowedSilenceMs(intervalOf(watch), silence.limit.high * minuteMs) / minuteMs;
+    silence.raisedAt = at;
+    slots.raise(silence.slot, silence, {
+      side: null, since, at, value: null, limitValue: Math.round(allowed), unit: silence.limit.unit, message: silenceMessage(watch.series, last === null ? null : at - last.at),
+    });
+  };
+
+  const judge = (reading: Reading, now: EpochMs): void => {
+    const watch = watchOf(reading.series);
+    const { last, silence, fault } = watch;
+    if (last !== null && reading.at <= last.at) {
+      if (reading.at < last.at) late += 1;
+      return;
+    }
+    // A silence that went unseen between two ticks is still a silence.
+    judgeSilence(watch, now);
+    watch.last = reading;
+    keepTime(watch, reading.at);
+    watch.heardAt = now - reading.at < leastSilenceMs ? reading.at : now;
+    if (watch.drum === null || reading.at < watch.placedFrom) return;
+    if (silence !== null && silence.raisedAt !== null) {
+      slots.clear(silence.slot, silence, { until: reading.at, at: Math.max(reading.at, silence.raisedAt), peak: null });
+      silence.raisedAt = null;
+    }
+    if (fault !== null) {
+      fault.condition = stepFault(fault.condition, reading.quality, reading.at);
+      sayFault(watch, fault, reading.at, reading.value, slots);
+    }
+    if (reading.quality === 'good') judgeRanges(watch, reading.value, reading.at);
+  };
+
+  return {
+    restore: (from, now) => {
+      listeningSince = now;
+      for (const [series, reading] of from.latest) {
+        const watch = watchOf(series);
+        watch.last = reading;
+        watch.heardAt = reading.at;
+        watch.timesKept = 0;
+        for (const { at } of from.recent(series)) if (at <= reading.at) keepTime(watch, at);
+      }
+      refresh(from.shed, now, from);
+      slots.endOrphans(now);
+      flush();
+    },
+
+    follow: (next, now) => {
+      refresh(next, now, null);
+      flush();
+    },
+
+    readings: (readings, now) => {
+      for (const reading of readings) judge(reading, now);
+      flush();
+    },
+
+    tick: (now) => {
+      if (shed !== null && refreshAt <= now) refresh(shed, now, null);
+      for (const watch of watched.values()) {
+        for (const member of watch.ranges) {
+          if (member.condition.phase !== 'pending' && member.condition.phase !== 'leaving') continue;
+          const { condition, events } = settleRange(member.condition, member.limit, now);
+          member.condition = condition;
+          for (const event of events) sayRange(watch, member, event, slots);
+        }
+        judgeSilence(watch, now);
+      }
+      for (const watch of drums.values()) tickDue(watch, slots, now);
+      flush();
+    },
+
+    announceInterval: (series, intervalMs) => {
+      watchOf(series).announcedIntervalMs = intervalMs;
+    },
+
+    get late() {
+      return late;
+    },
+  };
+};
