@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { ForecastInput, Readiness } from '#domain/cure/forecast.ts';
 import { forecastReadiness } from '#domain/cure/forecast.ts';
+import { growerGuess } from '#domain/cure/grower-guess.ts';
 import { courseAt } from '#domain/cure/leaching-course.ts';
 import { tastingScore } from '#domain/cure/tasting-score.ts';
 import { dayMs, hourMs } from '#domain/units/time.ts';
@@ -74,6 +75,23 @@ describe('readiness forecast', () => {
     const sweet = known(cureOn(35, { tastings: [7, 14, 21, 35].map((day) => ({ at: start + day * dayMs, bitterness: 0 })) }));
     expect(bitter.kLPerDay).toBeLessThan(0.04);
     expect(sweet.kLPerDay).toBeGreaterThan(0.16);
+  });
+
+  test('earlier cures of the grower make a better guess, wider than their own fit because lots differ', () => {
+    const earlier = [0, 1, 2].map(() => ({
+      course: steadyCourse({ cut: 'slit', temperatureC: 18, changeDays: threeThenWeekly, ratio: 1.5, startingFlesh: 1 }),
+      tastings: tastingsAt(0.05, [7, 14, 21, 28, 35]).map((tasting) => ({ ...tasting, at: tasting.at - start })),
+    }));
+    const guess = growerGuess('slit', earlier);
+    expect(guess).toMatchObject({ cures: 3, tastings: 15 });
+    expect(Math.abs(guess.perDay / 0.05 - 1)).toBeLessThan(0.03);
+    expect(guess.sd).toBeGreaterThanOrEqual(0.35);
+    expect(guess.sd).toBeLessThan(0.4);
+    const general = known(cureOn(10));
+    const own = known(cureOn(10, { guess }));
+    expect(own.basis).toBe('starting guess from 3 earlier cures of slit fruit, no tastings yet');
+    expect(own.readyTo / own.readyFrom).toBeLessThan(general.readyTo / general.readyFrom);
+    expect(growerGuess('slit', [])).toEqual({ perDay: 0.08, sd: 0.7, cures: 0, tastings: 0 });
   });
 
   test('readings far apart, or a gap, change little at a steady temperature, and the gap is told', () => {

@@ -1,27 +1,20 @@
 import type { EpochMs } from '../units/time.ts';
 import { dayMs } from '../units/time.ts';
-import type { Cut, Maturity } from './batch.ts';
-import { brineRatio } from './brine-ratio.ts';
-import type { EndPoint } from './leaching-defaults.ts';
-import { endPointFlesh, hydrolysisActivationEnergy, hydrolysisRate, leachingActivationEnergy, leachingRates, startingFlesh } from './leaching-defaults.ts';
+import type { CuringBatch } from './batch-course.ts';
+import { batchCourse } from './batch-course.ts';
+import type { Cut } from './batch.ts';
+import type { GrowerGuess } from './grower-guess.ts';
 import type { BrineChange, Course } from './leaching-course.ts';
 import { courseAt, courseReaches } from './leaching-course.ts';
-import type { Tasting } from './leaching-fit.ts';
-import { eightyPercent, fitLeaching } from './leaching-fit.ts';
+import type { EndPoint } from './leaching-defaults.ts';
+import { endPointFlesh, hydrolysisRate } from './leaching-defaults.ts';
+import type { LeachingPrior, Tasting } from './leaching-fit.ts';
+import { eightyPercent, fitLeaching, leachingPriorSd } from './leaching-fit.ts';
 import type { TemperatureReading } from './temperature-dose.ts';
-import { temperatureDose } from './temperature-dose.ts';
 import { timeWeightedMeanC } from './time-weighted.ts';
 
 export interface ForecastInput {
-  readonly batch: {
-    readonly cut: Cut;
-    readonly maturity: Maturity;
-    readonly startedAt: EpochMs;
-    readonly fruitKg: number;
-    readonly brineL: number;
-    readonly stoneFraction?: number;
-    readonly fleshMoisture?: number;
-  };
+  readonly batch: CuringBatch;
   /** Oldest first, uneven, gaps allowed (bridged by a straight line in rate). */
   readonly temperatures: readonly TemperatureReading[];
   readonly changes: readonly BrineChange[];
@@ -32,6 +25,8 @@ export interface ForecastInput {
   /** Default: the mean of the last seven days of the history. */
   readonly assumedFutureTemperatureC?: number;
   readonly endPoint?: EndPoint;
+  /** What the grower's earlier cures of this cut say; default: the general starting guess of the cut. */
+  readonly guess?: GrowerGuess;
 }
 
 export interface Readiness {
@@ -61,36 +56,27 @@ export type Forecast = Readiness | { readonly unknown: string };
  *
  * The leaching model runs over the batch's own temperatures and brine changes with the rate that best fits its tastings. The interval
  * adds, in the logarithm of the duration, what an uncertain leaching rate, starting bitterness (×/÷ e^0.4) and hydrolysis rate each do
- * to the finish, the rate fitted anew each time; while tastings say little it is never narrower than ×/÷ 2, because published cure
+ * to the finish, the rate fitted anew each time; on the general guess alone it is never narrower than ×/÷ 2, because published cure
  * times of one cut differ three- to fourfold. All widths are assumptions.
  */
 export const forecastReadiness = (input: ForecastInput): Forecast => {
   const { batch, now, endPoint = 'sweet' } = input;
-  const ratio = brineRatio(batch);
-  if (!ratio.ok) return { unknown: ratio.error.message };
   if (!(now >= batch.startedAt)) return { unknown: 'the cure has not started' };
   const temperatures = usable(input.temperatures, batch.startedAt, now);
   const futureTemperatureC = input.assumedFutureTemperatureC ?? timeWeightedMeanC(temperatures, (temperatures.at(-1)?.t ?? now) - meanDays * dayMs);
   if (Number.isNaN(futureTemperatureC)) return { unknown: 'no temperature readings of this drum yet' };
   if (!isLiquid(futureTemperatureC)) return { unknown: 'the assumed temperature is outside -10 to 60 °C' };
+  const built = batchCourse(batch, { temperatures, laterC: futureTemperatureC, changes: madeAndPlanned(input) });
+  if (!built.ok) return { unknown: built.error.message };
+  const course = built.value;
 
   const tastings = input.tastings.filter((tasting) => tasting.at >= batch.startedAt && tasting.at <= now).toSorted((a, b) => a.at - b.at);
-  const kLGuessPerDay = leachingRates[batch.cut].perDay;
-  const course: Course = {
-    start: batch.startedAt,
-    startingFlesh: startingFlesh[batch.maturity],
-    ratio: ratio.value,
-    leachingPerDay: kLGuessPerDay,
-    hydrolysisPerDay: hydrolysisRate.perDay,
-    leachingDose: temperatureDose(temperatures, leachingActivationEnergy, batch.startedAt, futureTemperatureC),
-    hydrolysisDose: temperatureDose(temperatures, hydrolysisActivationEnergy, batch.startedAt, futureTemperatureC),
-    changes: changesInOrder(input),
-  };
+  const prior: LeachingPrior = input.guess ?? { perDay: course.leachingPerDay, sd: leachingPriorSd };
   const horizon = batch.startedAt + horizonDays * dayMs;
   const target = endPointFlesh[endPoint];
   const finish = (tried: Course, kL: number): EpochMs | null => courseReaches({ ...tried, leachingPerDay: kL }, target, horizon);
 
-  const fit = fitLeaching(course, tastings);
+  const fit = fitLeaching([{ course, tastings }], prior);
   const likely = finish(course, fit.leachingPerDay);
   if (likely === null) return { unknown: 'at this temperature and with these brine changes it would take more than three years' };
 
@@ -101,11 +87,11 @@ export const forecastReadiness = (input: ForecastInput): Forecast => {
     { ...course, startingFlesh: course.startingFlesh * startShift },
     { ...course, hydrolysisPerDay: hydrolysisRate.low },
     { ...course, hydrolysisPerDay: hydrolysisRate.high },
-  ]) variants.push(finish(tried, fitLeaching(tried, tastings).leachingPerDay));
+  ]) variants.push(finish(tried, fitLeaching([{ course: tried, tastings }], prior).leachingPerDay));
 
   const duration = (at: EpochMs): number => Math.log(Math.max(at - batch.startedAt, shortestCureMs));
   const middle = duration(likely);
-  const least = fit.priorShare * Math.LN2;
+  const least = fit.priorShare * Math.LN2 * (prior.sd / leachingPriorSd);
   let earlier = 0;
   let later = 0;
   for (const at of variants) {
@@ -121,13 +107,13 @@ export const forecastReadiness = (input: ForecastInput): Forecast => {
     readyLikely: likely,
     readyTo,
     openEnded: readyTo === horizon,
-    basis: basisOf(batch.cut, tastings.length, fit.priorShare),
+    basis: basisOf(batch.cut, tastings.length, fit.priorShare, input.guess?.cures ?? 0),
     endPoint,
     tastings: tastings.length,
     priorShare: fit.priorShare,
     kLPerDay: fit.leachingPerDay,
-    kLGuessPerDay,
-    ratio: ratio.value,
+    kLGuessPerDay: prior.perDay,
+    ratio: course.ratio,
     fleshNow: state?.flesh ?? course.startingFlesh,
     futureTemperatureC,
     longestGapHours: longestGapHours(temperatures, batch.startedAt, now),
@@ -158,9 +144,9 @@ const usable = (readings: readonly TemperatureReading[], from: EpochMs, to: Epoc
   return kept;
 };
 
-const changesInOrder = ({ batch, changes, plannedChanges, now }: ForecastInput): BrineChange[] => [
-  ...changes.filter((change) => change.at > batch.startedAt && change.at <= now).toSorted((a, b) => a.at - b.at),
-  ...plannedChanges.map((change) => ({ at: Math.max(change.at, now), fraction: change.fraction })).toSorted((a, b) => a.at - b.at),
+const madeAndPlanned = ({ changes, plannedChanges, now }: ForecastInput): BrineChange[] => [
+  ...changes.filter((change) => change.at <= now),
+  ...plannedChanges.map((change) => ({ at: Math.max(change.at, now), fraction: change.fraction })),
 ];
 
 const longestGapHours = (readings: readonly TemperatureReading[], from: EpochMs, now: EpochMs): number => {
@@ -173,14 +159,15 @@ const longestGapHours = (readings: readonly TemperatureReading[], from: EpochMs,
   return Math.max(longest, now - last) / 3_600_000;
 };
 
-const basisOf = (cut: Cut, tastings: number, priorShare: number): string => {
+const basisOf = (cut: Cut, tastings: number, priorShare: number, earlierCures: number): string => {
   const guess = Math.round(priorShare * 100);
-  if (tastings === 0) return `starting guess for ${cut} fruit, no tastings yet`;
-  const counted = tastings === 1 ? '1 tasting' : `${tastings} tastings`;
-  return tastings < fewTastings
-    ? `starting guess for ${cut} fruit with ${counted} (${guess} % guess)`
-    : `fitted to ${counted} of this batch (${guess} % starting guess)`;
+  const from = earlierCures === 0 ? `starting guess for ${cut} fruit` : `starting guess from ${counted(earlierCures, 'earlier cure')} of ${cut} fruit`;
+  if (tastings === 0) return `${from}, no tastings yet`;
+  if (tastings < fewTastings) return `${from} with ${counted(tastings, 'tasting')} (${guess} % guess)`;
+  return `fitted to ${counted(tastings, 'tasting')} of this batch (${guess} % starting guess)`;
 };
+
+const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
 
 /** Below this many tastings the starting guess dominates, and the basis says so. */
 const fewTastings = 3;

@@ -10,6 +10,18 @@ export interface Tasting {
   readonly bitterness: Bitterness;
 }
 
+/** One cure's tastings (oldest first, none before its start) beside the course that should explain them. */
+export interface TastedCure {
+  readonly course: Course;
+  readonly tastings: readonly Tasting[];
+}
+
+/** What is thought of the rate before anything is tasted: ln kL is normal about ln `perDay`. */
+export interface LeachingPrior {
+  readonly perDay: number;
+  readonly sd: number;
+}
+
 export interface LeachingFit {
   readonly leachingPerDay: number;
   /** 80 % profile interval. */
@@ -26,29 +38,26 @@ export const leachingPriorSd = 0.7;
 export const eightyPercent = 1.2815515655446004;
 
 /**
- * This batch's leaching rate from its tastings: the most likely value given the starting guess (maximum a posteriori).
+ * The leaching rate from tastings: the most likely value given what was thought before (maximum a posteriori).
  *
- * Minimise J(x) = Σ (S_observed - S_model(e^x))² / σ² + (x - ln kL_guess)² / 0.7², x = ln kL, σ = 1 score point.
- * Interval: the profile J(x) = J_min + 1.2816². Share of the guess: its precision 1/0.7² over the total (Gauss–Newton) precision.
+ * Minimise J(x) = Σ (S_observed - S_model(e^x))² / σ² + (x - ln kL_before)² / sd², x = ln kL, σ = 1 score point, over all cures given.
+ * Interval: the profile J(x) = J_min + 1.2816². Share of the guess: its precision 1/sd² over the total (Gauss–Newton) precision.
  *
- * Source: Bayes with a log-normal prior; σ and 0.7 are assumptions. Units: 1/day at 20 °C.
- * `course.leachingPerDay` is the starting guess. Tastings oldest first, none before the course starts.
- * Example: no tastings give the guess itself, ×/÷ e^(1.2816 · 0.7) = 2.45.
+ * Source: Bayes with a log-normal prior; σ and sd are assumptions. Units: 1/day at 20 °C.
+ * One rate for several cures means cures of one cut; the rate in each `course` is not used.
+ * Example: no tastings and a spread of 0.7 give the guess itself, ×/÷ e^(1.2816 · 0.7) = 2.45.
  */
-export const fitLeaching = (course: Course, tastings: readonly Tasting[]): LeachingFit => {
-  const times = tastings.map((tasting) => tasting.at);
-  const guess = Math.log(course.leachingPerDay);
-  const scores = (x: number): number[] =>
-    courseAt({ ...course, leachingPerDay: Math.exp(x) }, times).map((state) => tastingScore(state.flesh));
-  const cost = (x: number): number => {
-    let sum = ((x - guess) / leachingPriorSd) ** 2;
-    if (times.length > 0) for (const [i, score] of scores(x).entries()) sum += (((tastings[i] as Tasting).bitterness - score) / tastingSd) ** 2;
-    return sum;
-  };
-  if (times.length === 0) {
-    const spread = Math.exp(eightyPercent * leachingPriorSd);
-    return { leachingPerDay: course.leachingPerDay, low: course.leachingPerDay / spread, high: course.leachingPerDay * spread, priorShare: 1 };
+export const fitLeaching = (cures: readonly TastedCure[], prior: LeachingPrior): LeachingFit => {
+  const tasted = cures.filter((cure) => cure.tastings.length > 0).map(({ course, tastings }) => ({ course, tastings, times: tastings.map((tasting) => tasting.at) }));
+  const guess = Math.log(prior.perDay);
+  const residuals = (x: number): number[] =>
+    tasted.flatMap(({ course, tastings, times }) =>
+      courseAt({ ...course, leachingPerDay: Math.exp(x) }, times).map((state, i) => ((tastings[i] as Tasting).bitterness - tastingScore(state.flesh)) / tastingSd));
+  if (tasted.length === 0) {
+    const spread = Math.exp(eightyPercent * prior.sd);
+    return { leachingPerDay: prior.perDay, low: prior.perDay / spread, high: prior.perDay * spread, priorShare: 1 };
   }
+  const cost = (x: number): number => residuals(x).reduce((sum, residual) => sum + residual ** 2, ((x - guess) / prior.sd) ** 2);
 
   // Scores are held at 0 and 10, so the cost may have more than one valley: a coarse look finds the deepest first.
   let best = guess;
@@ -63,7 +72,7 @@ export const fitLeaching = (course: Course, tastings: readonly Tasting[]): Leach
   const edge = (direction: 1 | -1): number => {
     // The guess alone bounds the interval: past this the prior term has cost enough.
     let inside = mode;
-    let outside = guess + direction * (Math.abs(mode - guess) + leachingPriorSd * Math.sqrt(floor + eightyPercent ** 2) + 1e-6);
+    let outside = guess + direction * (Math.abs(mode - guess) + prior.sd * Math.sqrt(floor + eightyPercent ** 2) + 1e-6);
     while (Math.abs(outside - inside) > 1e-3) {
       const middle = (inside + outside) / 2;
       if (cost(middle) - floor > eightyPercent ** 2) outside = middle;
@@ -72,10 +81,10 @@ export const fitLeaching = (course: Course, tastings: readonly Tasting[]): Leach
     return outside;
   };
 
-  const below = scores(mode - slopeStep);
-  const above = scores(mode + slopeStep);
-  const fromGuess = 1 / leachingPriorSd ** 2;
-  const fromTastings = above.reduce((sum, score, i) => sum + ((score - (below[i] as number)) / (2 * slopeStep * tastingSd)) ** 2, 0);
+  const below = residuals(mode - slopeStep);
+  const above = residuals(mode + slopeStep);
+  const fromGuess = 1 / prior.sd ** 2;
+  const fromTastings = above.reduce((sum, residual, i) => sum + ((residual - (below[i] as number)) / (2 * slopeStep)) ** 2, 0);
   return { leachingPerDay: Math.exp(mode), low: Math.exp(edge(-1)), high: Math.exp(edge(1)), priorShare: fromGuess / (fromGuess + fromTastings) };
 };
 
