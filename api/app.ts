@@ -1,1 +1,108 @@
-export {};
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import express, { Router, type Express, type RequestHandler } from 'express';
+import { rateLimit } from 'express-rate-limit';
+import helmet from 'helmet';
+import { liveRoles, livePath, type Health, type Session } from '#contract';
+import type { AccessStore } from './access/access-store.ts';
+import { ApiError, answerErrors, noSuchPath } from './errors.ts';
+import { refuseWhenFull, type Live } from './events/live.ts';
+import { mostClients } from './events/hub.ts';
+import { openApi } from './openapi.ts';
+import { accessRoutes, createUserOf } from './routes/access.ts';
+import { alertRoutes } from './routes/alerts.ts';
+import { batchRoutes } from './routes/batches.ts';
+import { drumRoutes } from './routes/drums.ts';
+import { limitRoutes } from './routes/limits.ts';
+import { allow, mount } from './routes/mount.ts';
+import { probeRoutes } from './routes/probes.ts';
+import { siteRoutes, type SiteFacts } from './routes/site.ts';
+import { taskRoutes } from './routes/tasks.ts';
+import type { Forecasts } from './shed/forecasts.ts';
+import type { PresenceOf } from './shed/probe-view.ts';
+import type { ShedModel } from './shed/shed-model.ts';
+
+/** The HTTP side, wired; it does not listen. Tests call it in process. */
+export interface AppDeps {
+  readonly model: ShedModel;
+  readonly forecasts: Forecasts;
+  readonly access: AccessStore;
+  readonly live: Live;
+  readonly facts: SiteFacts;
+  readonly demo: Session['demo'];
+  readonly presenceOf: PresenceOf;
+  healthNow(): Health;
+  log(error: unknown): void;
+  /** The built dashboard; null serves the API alone. */
+  readonly dashboard: string | null;
+}
+
+const mostBodyBytes = 262_144;
+/** Wrong passwords from one address: ten in five minutes. */
+const signInWindowMs = 5 * 60_000;
+const signInTries = 10;
+
+export const createApp = (deps: AppDeps): Express => {
+  const { model, forecasts, access, live } = deps;
+  const userOf = createUserOf(access);
+  const app = express();
+  app.disable('x-powered-by');
+  app.set('query parser', 'simple');
+  app.use(
+    helmet({
+      contentSecurityPolicy: {
+        useDefaults: false,
+        directives: { defaultSrc: ["'none'"], scriptSrc: ["'self'"], styleSrc: ["'self'"], imgSrc: ["'self'", 'data:'], fontSrc: ["'self'"], connectSrc: ["'self'"], manifestSrc: ["'self'"], baseUri: ["'none'"], formAction: ["'self'"], frameAncestors: ["'none'"] },
+      },
+      // Served in the clear on a local network: promising TLS would lock the grower out.
+      strictTransportSecurity: false,
+    }),
+  );
+
+  const api = Router();
+  api.use((_request, response, next) => {
+    response.set('cache-control', 'no-store');
+    next();
+  });
+  api.use(express.json({ limit: mostBodyBytes, strict: true }));
+  const tries = rateLimit({
+    windowMs: signInWindowMs,
+    limit: signInTries,
+    skipSuccessfulRequests: true,
+    standardHeaders: true,
+    legacyHeaders: false,
+    handler: (_request, _response, next) => next(new ApiError('too-many-tries', 'Wait five minutes, then try again.')),
+  });
+  mount(api, accessRoutes(access, model, deps.demo), userOf, { signIn: tries, setUp: tries });
+  mount(api, siteRoutes(model, forecasts, deps), userOf);
+  mount(api, drumRoutes(model, forecasts), userOf);
+  mount(api, probeRoutes(model, deps.presenceOf), userOf);
+  mount(api, batchRoutes(model, forecasts, deps.facts.site), userOf);
+  mount(api, taskRoutes(model), userOf);
+  mount(api, alertRoutes(model), userOf);
+  mount(api, limitRoutes(model), userOf);
+  const document = openApi(deps.facts.version);
+  api.get('/openapi.json', (_request, response) => void response.json(document));
+  api.get(livePath, async (request, response) => {
+    allow(userOf(request), liveRoles);
+    refuseWhenFull(live, mostClients);
+    await live.listen(request, response);
+  });
+  api.use(noSuchPath);
+  app.use('/api', api);
+
+  if (deps.dashboard !== null) app.use(...serveDashboard(deps.dashboard));
+  app.use(noSuchPath);
+  app.use(answerErrors(deps.log));
+  return app;
+};
+
+/** Built files have their content in their name and never change; the page itself is asked for each time. */
+const serveDashboard = (directory: string): RequestHandler[] => [
+  express.static(directory, { index: false, setHeaders: (response, path) => void response.set('cache-control', path.includes('/assets/') ? 'public, max-age=31536000, immutable' : 'no-cache') }),
+  (request, response, next) => {
+    const page = join(directory, 'index.html');
+    if (request.method !== 'GET' || request.accepts('html') === false || !existsSync(page)) return void next();
+    response.set('cache-control', 'no-cache').sendFile(page);
+  },
+];

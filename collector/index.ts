@@ -1,1 +1,18 @@
-export {};
+/**
+ * The one door through which the API sees the collector's rooms: settings, the files both share, and the domain.
+ * What is not named here is nobody's business outside.
+ */
+import { fileURLToPath } from 'node:url';
+
+export { scaledClock, systemClock, type Clock } from './clock.ts';
+export { environmentName, readConfig, type Config } from './config.ts';
+export { canonical, openBook, type Book } from './journal/book.ts';
+export { createFollower } from './journal/follow.ts';
+export { verifyJournal } from './journal/verify.ts';
+export { createLog, type Log } from './log.ts';
+export { listenToHints, type Hints } from './sources/hints.ts';
+export { readStatus, silentAfterMs, type CollectorStatus } from './status.ts';
+export { openSqliteStore } from './stores/sqlite/open.ts';
+
+/** The program the supervisor starts. */
+export const collectorProgram = fileURLToPath(new URL('./main.ts', import.meta.url));

@@ -50,7 +50,7 @@ export const routes = {
   batch: { method: 'get', path: '/batches/{lot}', summary: 'One batch with its story', roles: watchers, answer: batchDetail, status: 200 },
   addEntry: { method: 'post', path: '/batches/{lot}/entries', summary: 'Write an act in the story of a batch', roles: workers, body: newEntry, answer: storyEntry, status: 201 },
   tasks: { method: 'get', path: '/tasks', summary: 'What is to be done', roles: watchers, answer: tasks, status: 200 },
-  finishTask: { method: 'post', path: '/tasks/{id}/done', summary: 'A task is done; an act in the body is written too', roles: workers, body: z.union([newEntry, z.strictObject({})]), answer: z.object({ task, entry: storyEntry.nullable() }), status: 200 },
+  finishTask: { method: 'post', path: '/tasks/{id}/done', summary: 'A task is done: the body holds the fields of its act (kind and at may be left out), which is written in the story', roles: workers, body: z.record(z.string(), z.unknown()), answer: z.object({ task, entry: storyEntry.nullable() }), status: 200 },
   skipTask: { method: 'post', path: '/tasks/{id}/skip', summary: 'A task is left out, with a reason', roles: workers, body: z.strictObject({ reason: text(300) }), answer: z.object({ task }), status: 200 },
   alerts: { method: 'get', path: '/alerts', summary: 'Alerts; active: not normal', roles: watchers, query: alertsQuery, answer: alerts, status: 200 },
   acknowledge: { method: 'post', path: '/alerts/{id}/acknowledge', summary: 'Somebody has seen the alert', roles: workers, body: z.strictObject({}).default({}), answer: alert, status: 200 },

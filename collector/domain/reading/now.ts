@@ -1,6 +1,7 @@
 import { hourMs, type EpochMs } from '../units/time.ts';
 import { channels, type Channel } from './channel.ts';
 import type { Reading } from './reading.ts';
+import type { Point } from './store.ts';
 
 /** A value as it may be shown: with age, quality and uncertainty, or absent with the reason. Never the last good number dressed as current. */
 export type NowValue =
@@ -24,6 +25,7 @@ export interface NowSources {
   readonly recent: readonly Reading[];
   /** Older than this a probe's value is not current. */
   readonly staleAfterMs: number;
+  readonly trendPerHour: number | null;
   /** The newest value measured by hand, if any. */
   readonly measured: { readonly value: number; readonly at: EpochMs } | null;
 }
@@ -31,7 +33,7 @@ export interface NowSources {
 /** A value measured by hand says nothing about now for longer than this (assumption: brine measured twice a week). */
 export const measuredStaleAfterMs = 4 * 24 * hourMs;
 
-export const nowValue = ({ channel, watched, recent, staleAfterMs, measured }: NowSources, now: EpochMs): NowValue => {
+export const nowValue = ({ channel, watched, recent, staleAfterMs, measured, trendPerHour }: NowSources, now: EpochMs): NowValue => {
   const last = recent.at(-1);
   const { unit, uncertainty } = channels[channel];
   if (measured !== null && (last === undefined || measured.at > last.at)) {
@@ -40,23 +42,22 @@ export const nowValue = ({ channel, watched, recent, staleAfterMs, measured }: N
   if (last === undefined) return { absent: watched ? 'no-reading' : 'no-probe' };
   const stale = now - last.at > staleAfterMs;
   const quality = last.quality !== 'good' ? last.quality : stale ? 'stale' : 'good';
-  return { value: last.value, unit, at: last.at, quality, uncertainty, trendPerHour: quality === 'good' ? trendPerHour(recent) : null, source: 'probe' };
+  return { value: last.value, unit, at: last.at, quality, uncertainty, trendPerHour: quality === 'good' ? trendPerHour : null, source: 'probe' };
 };
 
-/** Slope of the least-squares line through the good readings, per hour; needs three over at least ten minutes. */
-export const trendPerHour = (readings: readonly Reading[]): number | null => {
-  const good = readings.filter(({ quality }) => quality === 'good');
-  const first = good[0];
-  const last = good.at(-1);
-  if (first === undefined || last === undefined || good.length < 3 || last.at - first.at < hourMs / 6) return null;
-  const hours = good.map(({ at }) => (at - first.at) / hourMs);
-  const meanHours = hours.reduce((sum, hour) => sum + hour, 0) / good.length;
-  const meanValue = good.reduce((sum, { value }) => sum + value, 0) / good.length;
+/** Slope of the least-squares line through points, per hour; null with fewer than three over at least twenty minutes. */
+export const slopePerHour = (points: readonly Pick<Point, 't' | 'mean'>[]): number | null => {
+  const first = points[0];
+  const last = points.at(-1);
+  if (first === undefined || last === undefined || points.length < 3 || last.t - first.t < hourMs / 3) return null;
+  const hours = points.map(({ t }) => (t - first.t) / hourMs);
+  const meanHours = hours.reduce((sum, hour) => sum + hour, 0) / points.length;
+  const meanValue = points.reduce((sum, { mean }) => sum + mean, 0) / points.length;
   let covariance = 0;
   let variance = 0;
-  good.forEach(({ value }, index) => {
+  points.forEach(({ mean }, index) => {
     const offset = (hours[index] ?? 0) - meanHours;
-    covariance += offset * (value - meanValue);
+    covariance += offset * (mean - meanValue);
     variance += offset * offset;
   });
   return covariance / variance;

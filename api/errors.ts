@@ -1,0 +1,62 @@
+import type { ErrorRequestHandler, RequestHandler } from 'express';
+import type { z } from 'zod';
+import { errors, type ErrorCode, type Problem } from '#contract';
+
+/** An expected failure on its way to the one place that answers it (RFC 9457 problem details). */
+export class ApiError extends Error {
+  readonly code: ErrorCode;
+  readonly fields: Problem['errors'];
+
+  constructor(code: ErrorCode, detail: string, fields?: Problem['errors']) {
+    super(detail);
+    this.name = 'ApiError';
+    this.code = code;
+    this.fields = fields;
+  }
+}
+
+/** The fields of a request that do not fit, each with its path. */
+export const doesNotFit = (error: z.ZodError, code: ErrorCode = 'does-not-fit'): ApiError => {
+  const fields = error.issues.flatMap(flatten);
+  const first = fields[0];
+  return new ApiError(code, first === undefined ? 'Nothing was written.' : `${first.path === '' ? 'The request' : first.path}: ${first.message}. Nothing was written.`, fields);
+};
+
+/** A union reports each of its branches; the branch that got furthest says what is wrong. */
+const flatten = (issue: z.core.$ZodIssue): { path: string; message: string }[] => {
+  if (issue.code === 'invalid_union' && issue.errors.length > 0) {
+    const branches = issue.errors.map((branch) => branch.flatMap((inner) => flatten({ ...inner, path: [...issue.path, ...inner.path] })));
+    return branches.sort((one, other) => one.length - other.length)[0] ?? [];
+  }
+  return [{ path: issue.path.map(String).join('.'), message: issue.message }];
+};
+
+export const notFound = (what: string): ApiError => new ApiError('not-found', `There is no ${what}.`);
+
+export const noSuchPath: RequestHandler = (request, _response, next) => {
+  next(notFound(`${request.method} ${request.path}`));
+};
+
+export const answerErrors =
+  (log: (error: unknown) => void): ErrorRequestHandler =>
+  (error: unknown, _request, response, next) => {
+    if (response.headersSent) {
+      next(error);
+      return;
+    }
+    const known = toApiError(error);
+    if (known.code === 'internal') log(error);
+    const { status, title } = errors[known.code];
+    const problem: Problem = { type: 'about:blank', title, status, code: known.code, detail: known.message, ...(known.fields === undefined ? {} : { errors: known.fields }) };
+    response.status(status).type('application/problem+json').send(JSON.stringify(problem));
+  };
+
+const toApiError = (error: unknown): ApiError => {
+  if (error instanceof ApiError) return error;
+  const type = typeof error === 'object' && error !== null && 'type' in error ? error.type : null;
+  // Express's body parser tells its failures apart by `type`.
+  if (type === 'entity.parse.failed' || type === 'encoding.unsupported' || type === 'charset.unsupported' || type === 'request.size.invalid' || type === 'request.aborted') return new ApiError('not-json', 'The body is not JSON. Nothing was written.');
+  if (type === 'entity.too.large') return new ApiError('too-large', 'The body is larger than this takes. Nothing was written.');
+  if (error instanceof URIError) return new ApiError('not-found', 'The path cannot be read.');
+  return new ApiError('internal', 'This is a fault of Brineward; what was accepted before is kept. The log says more.');
+};

@@ -1,0 +1,100 @@
+import { randomBytes } from 'node:crypto';
+import type { Request, Response } from 'express';
+import type { Health } from '#contract';
+import { tasksOf, type Task } from '#domain/cure/tasks.ts';
+import type { Shed } from '#domain/journal/shed.ts';
+import { toRfc3339 } from '#domain/units/time.ts';
+import { ApiError } from '../errors.ts';
+import { pastAlerts } from '../shed/batch-view.ts';
+import { allDrums, drumView } from '../shed/drum-view.ts';
+import type { Forecasts } from '../shed/forecasts.ts';
+import { alertShape, taskShape } from '../shed/shape.ts';
+import type { ShedModel } from '../shed/shed-model.ts';
+import { createHub, type Hub, type Snapshot } from './hub.ts';
+
+/** What happens in the shed, told to every screen that listens: alerts at once, drums a moment later and together. */
+export interface Live {
+  /** The journal has grown from one state to another. */
+  journal(before: Shed, after: Shed): void;
+  /** A drum has news: said within `drumDelayMs`, many readings together. */
+  drum(id: string): void;
+  health(health: Health): void;
+  /** Once a second: what time alone has changed (a task overdue). */
+  tick(): void;
+  beat(): void;
+  listen(request: Request, response: Response): Promise<void>;
+  readonly hub: Pick<Hub, 'listeners' | 'cutOff'>;
+  close(): void;
+}
+
+const drumDelayMs = 200;
+
+export const createLive = (model: ShedModel, forecasts: Forecasts, healthNow: () => Health, failed: (error: unknown) => void): Live => {
+  const hub = createHub(randomBytes(4).toString('hex'));
+  const touched = new Set<string>();
+  let timer: NodeJS.Timeout | null = null;
+  let tasks = new Map<string, string>();
+
+  const saySoon = (): void => {
+    timer ??= setTimeout(() => {
+      timer = null;
+      const ids = [...touched];
+      touched.clear();
+      Promise.all(ids.map(async (id) => {
+        const drum = await drumView(model, forecasts, id);
+        if (drum !== null) hub.send('drum', drum);
+      })).catch(failed);
+    }, drumDelayMs);
+  };
+  const currentTasks = (): Task[] => tasksOf(model.shed(), model.clock.now(), model.zone);
+  const sayTasks = (): void => {
+    const current = new Map(currentTasks().map((task) => [task.id, JSON.stringify(taskShape(task))]));
+    for (const [id, text] of current) if (tasks.get(id) !== text) hub.send('task', JSON.parse(text) as ReturnType<typeof taskShape>);
+    for (const id of tasks.keys()) if (!current.has(id)) hub.send('task', { id, gone: true });
+    tasks = current;
+  };
+
+  const snapshot = async (): Promise<readonly Snapshot[]> => [
+    ...(await allDrums(model, forecasts)).map((data): Snapshot => ({ name: 'drum', data })),
+    ...[...model.shed().openAlerts.values()].map((alert): Snapshot => ({ name: 'alert', data: alertShape(alert) })),
+    ...currentTasks().map((task): Snapshot => ({ name: 'task', data: taskShape(task) })),
+    { name: 'health', data: { ...healthNow(), now: toRfc3339(model.clock.now()) } },
+  ];
+
+  return {
+    journal: (before, after) => {
+      for (const [id, alert] of after.openAlerts) if (before.openAlerts.get(id) !== alert) hub.send('alert', alertShape(alert));
+      for (const alert of pastAlerts(after.pastAlerts)) {
+        if (alert === before.pastAlerts?.alert) break;
+        hub.send('alert', alertShape(alert));
+      }
+      for (const [id, drum] of after.drums) if (before.drums.get(id) !== drum) touched.add(id);
+      if (touched.size > 0) saySoon();
+      if (before.batches !== after.batches || before.taskOutcomes !== after.taskOutcomes) sayTasks();
+    },
+    drum: (id) => {
+      if (!model.shed().drums.has(id)) return;
+      touched.add(id);
+      saySoon();
+    },
+    health: (health) => hub.send('health', { ...health, now: toRfc3339(model.clock.now()) }),
+    tick: sayTasks,
+    beat: hub.beat,
+    listen: async (request, response) => {
+      response.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store', 'x-accel-buffering': 'no' });
+      const listener = { write: (text: string) => void response.write(text), behind: () => response.writableLength, end: () => response.end() };
+      request.on('close', () => hub.leave(listener));
+      const lastId = request.headers['last-event-id'];
+      if (!(await hub.join(listener, typeof lastId === 'string' ? lastId : null, snapshot))) response.end();
+    },
+    hub,
+    close: () => {
+      if (timer !== null) clearTimeout(timer);
+      hub.close();
+    },
+  };
+};
+
+export const refuseWhenFull = (live: Live, most: number): void => {
+  if (live.hub.listeners >= most) throw new ApiError('too-many-listeners', 'Close a screen somewhere, then try again.');
+};

@@ -1,0 +1,50 @@
+import { z } from 'zod';
+import { livePath, problem, routes, type RouteName, type RouteShape } from '#contract';
+
+/** The route table as OpenAPI 3.1, so that anyone can write a client without reading our code. */
+export const openApi = (version: string): object => {
+  const paths: Record<string, Record<string, object>> = {};
+  for (const name of Object.keys(routes) as RouteName[]) {
+    const route: RouteShape = routes[name];
+    paths[`/api${route.path}`] = { ...paths[`/api${route.path}`], [route.method]: operation(name, route) };
+  }
+  paths[`/api${livePath}`] = {
+    get: { operationId: 'live', summary: 'Event stream of drums, alerts, tasks and health; resumable by Last-Event-ID', responses: { 200: { description: 'events', content: { 'text/event-stream': { schema: { type: 'string' } } } } } },
+  };
+  return {
+    openapi: '3.1.0',
+    info: { title: 'Brineward', version, description: 'Times are RFC 3339 UTC; `t` in dense arrays is epoch milliseconds. Errors are problem details (RFC 9457) with a stable code.' },
+    components: {
+      securitySchemes: { session: { type: 'apiKey', in: 'cookie', name: 'brineward_session' }, token: { type: 'http', scheme: 'bearer' } },
+      schemas: { Problem: schemaOf(problem, 'output') },
+    },
+    security: [{ session: [] }, { token: [] }],
+    paths,
+  };
+};
+
+const operation = (name: string, route: RouteShape): object => ({
+  operationId: name,
+  summary: route.summary,
+  ...(route.roles === 'open' ? { security: [] } : { 'x-roles': route.roles }),
+  parameters: [
+    ...[...route.path.matchAll(/\{(\w+)\}/g)].map(([, parameter]) => ({ name: parameter, in: 'path', required: true, schema: { type: 'string' } })),
+    ...queryParameters(route.query),
+  ],
+  ...(route.body === undefined ? {} : { requestBody: { content: { 'application/json': { schema: schemaOf(route.body, 'input') } } } }),
+  responses: {
+    [route.status]: route.answer === null ? { description: 'done' } : { description: 'the answer', content: { 'application/json': { schema: schemaOf(route.answer, 'output') } } },
+    default: { description: 'what went wrong', content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } } },
+  },
+});
+
+const queryParameters = (query: z.ZodType | undefined): object[] => {
+  if (query === undefined) return [];
+  const { properties = {} } = schemaOf(query, 'input') as { properties?: Record<string, object> };
+  return Object.entries(properties).map(([name, schema]) => ({ name, in: 'query', required: false, schema }));
+};
+
+const schemaOf = (schema: z.ZodType, io: 'input' | 'output'): object => {
+  const { $schema: _dialect, ...rest } = z.toJSONSchema(schema, { io, unrepresentable: 'any' }) as Record<string, unknown>;
+  return rest;
+};

@@ -1,0 +1,27 @@
+import { hasTransition } from '#domain/rules/alert-state.ts';
+import { byUser } from '#domain/journal/entry.ts';
+import { ApiError, notFound } from '../errors.ts';
+import { pastAlerts } from '../shed/batch-view.ts';
+import { alertShape } from '../shed/shape.ts';
+import type { ShedModel } from '../shed/shed-model.ts';
+import type { Handlers } from './mount.ts';
+
+export const alertRoutes = (model: ShedModel): Handlers<'alerts' | 'acknowledge'> => ({
+  alerts: ({ query }) => {
+    const { openAlerts, pastAlerts: past } = model.shed();
+    const open = [...openAlerts.values()].sort((one, other) => other.raisedAt - one.raisedAt);
+    const wanted = query.state === 'active' ? open : query.state === 'all' ? [...open, ...pastAlerts(past)] : query.state === 'normal' ? [...pastAlerts(past)] : open.filter(({ state }) => state === query.state);
+    return { alerts: wanted.slice(0, query.limit).map(alertShape) };
+  },
+  acknowledge: ({ params, user }) => {
+    const id = params.id ?? '';
+    const alert = model.shed().openAlerts.get(id);
+    if (alert === undefined) throw notFound(`active alert ${id}`);
+    // Twice said is once said: two people may press at the same time.
+    if (hasTransition(alert.state, 'acknowledge')) model.write([{ who: byUser(user.name), kind: 'alert-acknowledged', body: { id } }]);
+    else if (alert.state !== 'acknowledged') throw new ApiError('wrong-state', `The alert is ${alert.state}; it cannot be acknowledged now.`);
+    const after = model.shed().openAlerts.get(id) ?? [...pastAlerts(model.shed().pastAlerts)].find((candidate) => candidate.id === id);
+    if (after === undefined) throw notFound(`alert ${id}`);
+    return alertShape(after);
+  },
+});

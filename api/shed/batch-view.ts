@@ -1,0 +1,59 @@
+import type { BatchDetail, BatchSummary } from '#contract';
+import { dayOf, restOver, stageAt } from '#domain/cure/stage.ts';
+import type { Batch, PastAlerts, Shed } from '#domain/journal/shed.ts';
+import type { Alert } from '#domain/rules/alert.ts';
+import { limitsInForce } from '#domain/rules/limits-in-force.ts';
+import { toRfc3339 } from '#domain/units/time.ts';
+import type { Forecasts } from './forecasts.ts';
+import type { ShedModel } from './shed-model.ts';
+import { storyShape } from './shape.ts';
+
+export const batchSummary = async (model: ShedModel, forecasts: Forecasts, batch: Batch): Promise<BatchSummary> => {
+  const now = model.clock.now();
+  return {
+    lot: batch.lot,
+    drum: batch.drum,
+    pickedAt: toRfc3339(batch.pickedAt),
+    startedAt: toRfc3339(batch.startedAt),
+    cut: batch.cut,
+    style: batch.style,
+    maturity: batch.maturity,
+    variety: batch.variety,
+    trees: batch.trees,
+    fruitKg: batch.fruitKg,
+    brineL: batch.brineL,
+    saltGPerL: batch.saltGPerL,
+    stage: stageAt(batch, now),
+    day: dayOf(batch, now, model.zone),
+    jarredAt: batch.jarredAt === null ? null : toRfc3339(batch.jarredAt),
+    readyToEatAt: batch.jarredAt === null ? null : toRfc3339(restOver(batch.jarredAt)),
+    forecast: await forecasts.of(batch),
+  };
+};
+
+export const batchDetail = async (model: ShedModel, forecasts: Forecasts, batch: Batch): Promise<BatchDetail> => {
+  const shed = model.shed();
+  return {
+    ...(await batchSummary(model, forecasts, batch)),
+    entries: batch.acts.map(storyShape),
+    limits: [...limitsInForce(shed.limitChanges, batch.drum, batch, model.clock.now())],
+    excursions: alertsOf(shed, batch)
+      .flatMap((alert) => alert.excursions.map(({ from, to, peak }) => ({ alert: alert.id, rule: alert.rule, quantity: alert.quantity, priority: alert.priority, from: toRfc3339(from), to: to === null ? null : toRfc3339(to), peak })))
+      .sort((one, other) => (one.from < other.from ? -1 : 1)),
+  };
+};
+
+/** Alerts of a batch, open and past. */
+export const alertsOf = (shed: Shed, batch: Batch): readonly Alert[] => [...shed.openAlerts.values(), ...pastAlerts(shed.pastAlerts)].filter(({ lot }) => lot === batch.lot);
+
+/** Newest first. */
+export const pastAlerts = function* (past: PastAlerts | null): Generator<Alert> {
+  for (let link = past; link !== null; link = link.before) yield link.alert;
+};
+
+/** What a drum holds, or held last: a jarred batch is shown with its drum until another goes in. */
+export const batchShownFor = (shed: Shed, drum: string): Batch | null => {
+  const lot = shed.drums.get(drum)?.lot;
+  if (lot !== undefined && lot !== null) return shed.batches.get(lot) ?? null;
+  return [...shed.batches.values()].filter((batch) => batch.drum === drum).sort((one, other) => other.startedAt - one.startedAt)[0] ?? null;
+};

@@ -1,0 +1,38 @@
+import type { Drum } from '#contract';
+import { nextTask, tasksOf } from '#domain/cure/tasks.ts';
+import { stageAt } from '#domain/cure/stage.ts';
+import { batchShownFor, batchSummary } from './batch-view.ts';
+import { flagOf } from './flag.ts';
+import type { Forecasts } from './forecasts.ts';
+import { drumNow } from './now-view.ts';
+import { alertShape, taskShape } from './shape.ts';
+import type { ShedModel } from './shed-model.ts';
+
+/** One drum with what is known now; null when there is no such drum. */
+export const drumView = async (model: ShedModel, forecasts: Forecasts, id: string): Promise<Drum | null> => {
+  const shed = model.shed();
+  const drum = shed.drums.get(id);
+  if (drum === undefined) return null;
+  const now = model.clock.now();
+  const batch = batchShownFor(shed, id);
+  const values = (await drumNow(model, id, batch)) as Drum['now'];
+  const alerts = [...shed.openAlerts.values()].filter((alert) => alert.drum === id);
+  const task = drum.lot === null && batch !== null ? (tasksOf(shed, now, model.zone).find(({ lot }) => lot === batch.lot) ?? null) : nextTask(shed, id, now, model.zone);
+  return {
+    id,
+    name: drum.name,
+    volumeL: drum.volumeL,
+    insulated: drum.insulated,
+    flag: flagOf(batch === null ? null : stageAt(batch, now), values.temperature, alerts),
+    now: values,
+    batch: batch === null ? null : await batchSummary(model, forecasts, batch),
+    alerts: alerts.map(alertShape),
+    nextTask: task === null ? null : taskShape(task),
+    revision: drum.revision,
+  };
+};
+
+export const allDrums = async (model: ShedModel, forecasts: Forecasts): Promise<Drum[]> => {
+  const drums = await Promise.all([...model.shed().drums.keys()].map((id) => drumView(model, forecasts, id)));
+  return drums.filter((drum) => drum !== null);
+};

@@ -1,0 +1,75 @@
+import { readStatus, type CollectorStatus } from '#collector';
+import type { Health } from '#contract';
+import { byApi, type Draft } from '#domain/journal/entry.ts';
+import { limitsOf } from '#domain/rules/limits-in-force.ts';
+import { secondMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
+import type { ShedModel } from './shed-model.ts';
+
+/** How the shed is doing as a whole, from what the collector last said of itself; the API's own alert when it says nothing. */
+export interface HealthWatch {
+  /** Looks at the status file; `realNow` is the machine's clock. */
+  look(realNow: EpochMs): void;
+  health(): Health;
+  presenceOf(probe: string): 'online' | 'offline' | 'unknown';
+}
+
+const collectorLimit = 'collector-silent';
+
+export const createHealthWatch = (model: ShedModel, directory: string, version: string, startedAt: EpochMs, read: (directory: string) => CollectorStatus | null = readStatus): HealthWatch => {
+  let status: CollectorStatus | null = null;
+  let silentSince: EpochMs | null = null;
+
+  const limit = () => limitsOf(model.shed().limitChanges, null).find(({ id }) => id === collectorLimit);
+
+  /** Written when silence begins and when it ends; an alert left open by an earlier run is taken over, not raised again. */
+  const write = (silent: boolean): void => {
+    const open = [...model.shed().openAlerts.values()].find(({ rule, excursions }) => rule === collectorLimit && excursions.at(-1)?.to === null);
+    const at = toRfc3339(model.clock.now());
+    if (silent && open === undefined) model.write([raise(at)]);
+    if (!silent && open !== undefined) model.write([{ who: byApi, kind: 'alert-returned', body: { id: open.id, until: at, at, peak: null } }]);
+  };
+  const raise = (at: string): Draft => {
+    const inForce = limit();
+    return {
+      who: byApi,
+      kind: 'alert-raised',
+      body: {
+        id: `collector-silent-${at.slice(0, 19).replaceAll(/[-:]/g, '').toLowerCase()}`,
+        rule: collectorLimit,
+        drum: null,
+        lot: null,
+        quantity: 'collector',
+        priority: inForce?.priority ?? 'high',
+        since: at,
+        at,
+        value: null,
+        limit: { value: inForce?.high ?? null, unit: 's', source: inForce?.source ?? '', side: null },
+        text: 'The collector has fallen silent: nothing is being measured or watched.',
+        advice: 'Measure by hand until it is back. It is started again by itself; if it does not come back, restart Brineward and look at its log.',
+      },
+    };
+  };
+
+  return {
+    look: (realNow) => {
+      status = read(directory);
+      const lastWord = Math.max(status?.writtenAt ?? 0, startedAt);
+      const silent = realNow - lastWord > (limit()?.high ?? 60) * secondMs;
+      if (silent) silentSince ??= lastWord;
+      else silentSince = null;
+      write(silent);
+    },
+    health: () => {
+      const silent = silentSince !== null || status === null;
+      const lost = status !== null && (status.broker.status === 'lost' || status.store.status === 'lost');
+      return {
+        status: silent || lost ? 'degraded' : 'ok',
+        version,
+        collector: { status: silent ? 'silent' : 'ok', since: silentSince === null ? null : toRfc3339(silentSince), memoryMb: status?.memoryMb ?? null },
+        ...(status === null ? {} : { broker: { ...status.broker }, store: { ...status.store }, readings: { ...status.readings, refused: { ...status.readings.refused } } }),
+        outlets: [],
+      };
+    },
+    presenceOf: (probe) => status?.presence[probe] ?? 'unknown',
+  };
+};

@@ -1,0 +1,41 @@
+import type { Probe } from '#contract';
+import { channels } from '#domain/reading/channel.ts';
+import { seriesParts, type Reading } from '#domain/reading/reading.ts';
+import { isStale, usualIntervalMs } from '#domain/rules/silence.ts';
+import { toRfc3339 } from '#domain/units/time.ts';
+import type { ShedModel } from './shed-model.ts';
+
+export type PresenceOf = (probe: string) => 'online' | 'offline' | 'unknown';
+
+/** Every probe ever heard, unplaced ones first, with what it measures and how it is doing. */
+export const probeViews = async (model: ShedModel, presenceOf: PresenceOf): Promise<Probe[]> => {
+  const shed = model.shed();
+  const now = model.clock.now();
+  const probes = new Map<string, Probe['channels']>();
+  const healths = new Map<string, Probe['health'][]>();
+  for (const { series, last, count } of await model.store.summaries()) {
+    const { probe, channel } = seriesParts(series);
+    const placement = shed.placements.get(series)?.findLast(({ from }) => from <= now) ?? null;
+    const shown = { value: last.value, at: toRfc3339(last.at), ageS: Math.max(0, Math.round((now - last.at) / 1_000)), quality: last.quality };
+    const placed = placement?.drum === null || placement === null ? null : { drum: placement.drum, from: toRfc3339(placement.from) };
+    probes.set(probe, [...(probes.get(probe) ?? []), { channel, unit: channels[channel].unit, last: shown, count, placement: placed }]);
+    healths.set(probe, [...(healths.get(probe) ?? []), await healthOf(model, last, now)]);
+  }
+  return [...probes]
+    .map(([id, list]): Probe => ({
+      id,
+      channels: list,
+      presence: presenceOf(id),
+      calibrations: (shed.calibrations.get(id) ?? []).map((calibration) => ({ ...calibration })),
+      health: (['faulty', 'silent'] as const).find((health) => healths.get(id)?.includes(health)) ?? 'ok',
+    }))
+    .sort((one, other) => Number(isPlaced(one)) - Number(isPlaced(other)) || (one.id < other.id ? -1 : 1));
+};
+
+const isPlaced = ({ channels: list }: Probe): boolean => list.some(({ placement }) => placement !== null);
+
+const healthOf = async (model: ShedModel, last: Reading, now: number): Promise<Probe['health']> => {
+  if (last.quality !== 'good') return 'faulty';
+  const times = (await model.store.recent(last.series, 9)).map(({ at }) => at);
+  return isStale(last.at, usualIntervalMs(null, times), now) ? 'silent' : 'ok';
+};

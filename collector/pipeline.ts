@@ -1,0 +1,225 @@
+import { join } from 'node:path';
+import { byCollector, type Draft } from '#domain/journal/entry.ts';
+import { drumWatchedBy, seriesWatching } from '#domain/journal/placement.ts';
+import { emptyShed, project } from '#domain/journal/project.ts';
+import type { Shed } from '#domain/journal/shed.ts';
+import { channelNames, channels, type Channel } from '#domain/reading/channel.ts';
+import { nowValue, type NowValue } from '#domain/reading/now.ts';
+import type { Reading } from '#domain/reading/reading.ts';
+import { appended, type AppendOutcome } from '#domain/reading/store.ts';
+import { fail, ok, type Result } from '#domain/result.ts';
+import { allowedSilenceMs, usualIntervalMs } from '#domain/rules/silence.ts';
+import { tasksOf } from '#domain/cure/tasks.ts';
+import type { Clock } from './clock.ts';
+import type { Config } from './config.ts';
+import { createCounters } from './counters.ts';
+import { openBook } from './journal/book.ts';
+import { createFollower } from './journal/follow.ts';
+import { lockDirectory } from './lock.ts';
+import type { Log } from './log.ts';
+import { createBus } from './outlets/bus.ts';
+import { createRecent, recentCount } from './recent.ts';
+import { startBroker } from './sources/broker.ts';
+import { startMqttSource } from './sources/mqtt.ts';
+import { decodeMessage } from './sources/payload.ts';
+import { journalHintTopic, type Wire, type WireHandlers } from './sources/wire.ts';
+import { writeStatus } from './status.ts';
+import { openAside } from './stores/aside.ts';
+import { createGroupCommit } from './stores/group-commit.ts';
+import { openSqliteStore } from './stores/sqlite/open.ts';
+import { writeDemoHistory, type DemoShed } from './demo-shed.ts';
+import { createWatch } from './watch/watch.ts';
+
+/**
+ * The collector, wired: messages → readings → store → rules → journal, and the state of the shed on the bus.
+ * The only file that knows all rooms of the collector. It owns no timer: `main.ts` calls `tick`, tests do it with a clock of theirs.
+ */
+export interface Collector {
+  readonly mqttUrl: string;
+  readonly demo: DemoShed | null;
+  /** Once a second: follows the journal, judges silence and delays. */
+  tick(): void;
+  /** A few times a second: what changed about drums goes on the bus. */
+  sayDrums(): void;
+  /** Every two seconds: the status file. */
+  sayStatus(): void;
+  /** Takes no more, commits what waits, and lets go of everything. */
+  close(): Promise<void>;
+}
+
+export interface CollectorDeps {
+  readonly clock: Clock;
+  readonly random: () => number;
+  readonly log: Log;
+  /** A process started again must wait for its broker; one started first must say that it is not there. */
+  readonly restarted: boolean;
+  readonly progress: (fraction: number, text: string) => void;
+}
+
+export type StartFailure = { readonly code: string; readonly message: string };
+
+const firstConnectMs = 4_000;
+
+export const startCollector = async (config: Config, deps: CollectorDeps): Promise<Result<Collector, StartFailure>> => {
+  const { clock, log } = deps;
+  const directory = config.dataDirectory;
+  const lock = lockDirectory(directory);
+  if (!lock.ok) return lock;
+  const store = openSqliteStore({ file: join(directory, 'readings.db') });
+  if (!store.ok) return release(store.error, lock.value);
+  const book = openBook(join(directory, 'book.db'));
+  if (!book.ok) {
+    await store.value.close();
+    return release(book.error, lock.value);
+  }
+  const demo = config.demo ? await writeDemoHistory({ config, book: book.value, store: store.value, clock, progress: deps.progress }) : null;
+
+  let shed: Shed = emptyShed;
+  const follower = createFollower(book.value, (entry) => {
+    shed = project(shed, entry);
+  });
+  follower.poll();
+
+  const counters = createCounters();
+  const recent = createRecent();
+  const presence: Record<string, 'online' | 'offline'> = {};
+  const aside = openAside(join(directory, 'aside.db'));
+  const touched = new Set<string>();
+  let storeLost = false;
+  let wire: Wire | null = null;
+  const bus = createBus(config.site, config.zone, (topic, payload, retain) => wire?.publish(topic, payload, retain));
+
+  /** Entries written since the journal was last followed. */
+  let written = 0;
+  const append = (drafts: readonly Draft[]): void => {
+    written += book.value.append(drafts, clock.now()).length;
+  };
+  const watch = createWatch({ append, zone: config.zone });
+
+  /** Takes in what is new in the journal; rules may answer to it with entries of their own, so it goes on until nothing is new. */
+  const follow = (): void => {
+    while (follower.poll() > 0) {
+      if (written > 0) wire?.publish(journalHintTopic(config.site), String(shed.sequence), false);
+      written = 0;
+      watch.follow(shed, clock.now());
+      bus.alerts(shed);
+      bus.tasks(tasksOf(shed, clock.now(), config.zone));
+      for (const drum of shed.drums.keys()) touched.add(drum);
+    }
+  };
+
+  const opened = shed.site;
+  if (opened?.site !== config.site || opened.zone !== config.zone) append([{ who: byCollector, kind: 'site-opened', body: { site: config.site, name: config.siteName, zone: config.zone } }]);
+
+  for (const { series } of await store.value.summaries()) recent.take(await store.value.recent(series, recentCount));
+  follower.poll();
+  written = 0;
+  watch.restore({ shed, latest: await store.value.latest(), recent: recent.of }, clock.now());
+  follow();
+
+  const committed = (readings: readonly Reading[], outcome: AppendOutcome): void => {
+    storeLost = false;
+    counters.stored += outcome.stored;
+    counters.duplicates += outcome.duplicates;
+    counters.conflicts += outcome.conflicts;
+    const fresh = outcome.stored === readings.length ? readings : readings.filter((_reading, index) => outcome.outcomes[index] === appended.stored);
+    recent.take(fresh);
+    for (const { series, at } of fresh) {
+      const drum = drumWatchedBy(shed, series, at);
+      if (drum !== null) touched.add(drum);
+    }
+    watch.readings(fresh, clock.now());
+    if (written > 0) follow();
+  };
+
+  const commit = createGroupCommit({
+    store: store.value,
+    committed,
+    failed: (error) => {
+      storeLost = true;
+      counters.refuse('store-failed');
+      log.error({ error: error instanceof Error ? error.message : String(error) }, 'readings could not be stored; they are kept and tried again');
+    },
+  });
+
+  const handlers: WireHandlers = {
+    message: (topic, payload, settled) => {
+      const decoded = decodeMessage(config.site, topic, payload, clock.now());
+      for (const reason of decoded.refused) counters.refuse(reason);
+      if (decoded.presence !== null) presence[decoded.presence.probe] = decoded.presence.online ? 'online' : 'offline';
+      if (decoded.aside.length > 0) {
+        counters.setAside += decoded.aside.length;
+        aside.keep(decoded.aside, clock.now());
+      }
+      for (const { series, updateS } of decoded.quiet) watch.announceInterval(series, updateS * 1_000);
+      commit.offer(decoded.readings, settled);
+    },
+    full: commit.full,
+    whenRoom: commit.whenRoom,
+    hint: follow,
+    connected: bus.sayAgain,
+  };
+  const connected =
+    config.broker === null
+      ? await startBroker({ site: config.site, host: config.mqttHost, port: config.mqttPort, handlers })
+      : await startMqttSource({ site: config.site, url: config.broker, handlers, random: deps.random, firstConnectMs: deps.restarted ? null : firstConnectMs });
+
+  const closeStores = async (): Promise<void> => {
+    await commit.drain();
+    await store.value.close();
+    book.value.close();
+    aside.close();
+    lock.value.release();
+  };
+  if (!connected.ok) {
+    await closeStores();
+    return connected;
+  }
+  wire = connected.value;
+  bus.sayAgain();
+
+  const nowOf = (drum: string, channel: Channel, at: number): NowValue => {
+    const series = seriesWatching(shed, drum, channel, at);
+    const last = series === null ? [] : recent.of(series);
+    const staleAfterMs = allowedSilenceMs(usualIntervalMs(null, last.map((reading) => reading.at)));
+    return nowValue({ channel, watched: series !== null, recent: last, staleAfterMs, measured: null, trendPerHour: null }, at);
+  };
+
+  const startedAt = Date.now();
+  return ok({
+    mqttUrl: wire.status().url,
+    demo,
+    tick: () => {
+      follow();
+      watch.tick(clock.now());
+      if (written > 0) follow();
+    },
+    sayDrums: () => {
+      const at = clock.now();
+      for (const drum of touched) {
+        const values = channelNames.map((channel) => [channels[channel].quantity, nowOf(drum, channel, at)] as const).filter(([quantity, value]) => quantity === 'temperature' || !('absent' in value));
+        bus.drum(shed, drum, Object.fromEntries(values), at);
+      }
+      touched.clear();
+    },
+    sayStatus: () =>
+      writeStatus(directory, {
+        writtenAt: Date.now(),
+        startedAt,
+        memoryMb: Math.round(process.memoryUsage().rss / 1_048_576),
+        broker: connected.value.status(),
+        store: { kind: 'sqlite', status: storeLost ? 'lost' : 'ok' },
+        readings: { stored: counters.stored, duplicates: counters.duplicates, conflicts: counters.conflicts, late: watch.late, waiting: commit.waiting, setAside: counters.setAside, refused: counters.refused },
+        presence,
+      }),
+    close: async () => {
+      await connected.value.close();
+      await closeStores();
+    },
+  });
+};
+
+const release = (error: StartFailure, lock: { release(): void }): Result<never, StartFailure> => {
+  lock.release();
+  return fail(error);
+};
