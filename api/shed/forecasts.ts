@@ -13,6 +13,8 @@ export interface Forecasts {
 }
 
 const keepMs = 10 * minuteMs;
+/** What is not known yet may be known with the next reading. */
+const keepUnknownMs = minuteMs / 6;
 /** Points of temperature over the cure: far finer than the drum can change. */
 const temperaturePoints = 600;
 
@@ -23,7 +25,7 @@ export const createForecasts = (model: ShedModel): Forecasts => {
       const now = model.clock.now();
       const last = kept.get(batch.lot);
       const { placements } = model.shed();
-      if (last !== undefined && last.acts === batch.acts && last.placements === placements && now - last.at < keepMs) return last.forecast;
+      if (last !== undefined && last.acts === batch.acts && last.placements === placements && now - last.at < ('unknown' in last.forecast ? keepUnknownMs : keepMs)) return last.forecast;
       const forecast = await forecastOf(model, batch, now);
       kept.set(batch.lot, { acts: batch.acts, placements, at: now, forecast });
       return forecast;

@@ -33,7 +33,7 @@ export const airNow = async (model: ShedModel): Promise<NowShape> => {
 
 const seriesNow = async (model: ShedModel, channel: Channel, series: SeriesId | null, measured: { value: number; at: number } | null): Promise<NowValue> => {
   const now = model.clock.now();
-  const recent = series === null ? [] : await model.store.recent(series, readingsLookedAt);
+  const recent = series === null ? [] : (await model.store.recent(series, readingsLookedAt)).filter(({ at }) => at >= believedFrom(model, series, now));
   const staleAfterMs = allowedSilenceMs(usualIntervalMs(null, recent.map(({ at }) => at)));
   const points = series === null || channels[channel].unit !== 'Cel' ? [] : (await model.store.view([{ series, from: now - trendHours * hourMs, to: now }], { from: now - trendHours * hourMs, to: now }, 12)).points;
   return nowValue({ channel, watched: series !== null, recent, staleAfterMs, measured, trendPerHour: slopePerHour(points) }, now);
@@ -45,3 +45,9 @@ const measuredIn = (batch: Batch | null, channel: Channel): { value: number; at:
 };
 
 const shape = (value: NowValue, now: number): NowShape => ('absent' in value ? value : { ...value, at: toRfc3339(value.at), ageS: Math.max(0, Math.round((now - value.at) / 1_000)) });
+
+/** A probe that came from another drum says nothing about this one before it was moved; a new one's first words are believed at once. */
+const believedFrom = (model: ShedModel, series: SeriesId, now: number): number => {
+  const past = (model.shed().placements.get(series) ?? []).filter(({ from }) => from <= now);
+  return past.slice(0, -1).some(({ drum }) => drum !== null) ? (past.at(-1)?.from ?? 0) : 0;
+};
