@@ -2,7 +2,6 @@
  * The collector as a process: reads probes, stores readings, judges them, lives without the API.
  * Its parent, if any, is told `ready` or `failed` and may end it by closing the channel between them.
  */
-import { mkdirSync } from 'node:fs';
 import { scaledClock } from './clock.ts';
 import { readConfig } from './config.ts';
 import { createLog } from './log.ts';
@@ -22,11 +21,6 @@ const end = (message: string): never => {
 const config = readConfig(process.argv.slice(2), process.env);
 if (!config.ok) end(config.error.message);
 else {
-  try {
-    mkdirSync(config.value.dataDirectory, { recursive: true });
-  } catch (cause) {
-    end(`The data directory ${config.value.dataDirectory} cannot be made (${cause instanceof Error && 'code' in cause ? String(cause.code) : String(cause)}). Give another with --data.`);
-  }
   const clock = scaledClock(Number(process.env.BRINEWARD_CLOCK_STARTED_AT ?? Date.now()), config.value.speed);
   const started = await startCollector(config.value, {
     clock,

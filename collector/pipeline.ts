@@ -13,20 +13,19 @@ import { tasksOf } from '#domain/cure/tasks.ts';
 import type { Clock } from './clock.ts';
 import type { Config } from './config.ts';
 import { createCounters } from './counters.ts';
-import { openBook } from './journal/book.ts';
 import { createFollower } from './journal/follow.ts';
+import { makeDirectory, openFiles } from './data-directory.ts';
 import { lockDirectory } from './lock.ts';
 import type { Log } from './log.ts';
 import { createBus } from './outlets/bus.ts';
 import { createRecent, recentCount } from './recent.ts';
 import { startBroker } from './sources/broker.ts';
-import { startMqttSource } from './sources/mqtt.ts';
+import { checkBroker, startMqttSource } from './sources/mqtt.ts';
 import { decodeMessage } from './sources/payload.ts';
 import { journalHintTopic, type Wire, type WireHandlers } from './sources/wire.ts';
 import { writeStatus } from './status.ts';
 import { openAside } from './stores/aside.ts';
 import { createGroupCommit } from './stores/group-commit.ts';
-import { openSqliteStore } from './stores/sqlite/open.ts';
 import { writeDemoHistory, type DemoShed } from './demo-shed.ts';
 import { createWatch } from './watch/watch.ts';
 
@@ -63,19 +62,25 @@ const firstConnectMs = 4_000;
 export const startCollector = async (config: Config, deps: CollectorDeps): Promise<Result<Collector, StartFailure>> => {
   const { clock, log } = deps;
   const directory = config.dataDirectory;
+  // Everything that can be refused is refused before anything is made or changed.
+  if (config.broker !== null && !deps.restarted) {
+    const unreachable = await checkBroker(config.broker, firstConnectMs);
+    if (unreachable !== null) return fail(unreachable);
+  }
+  const made = makeDirectory(directory);
+  if (!made.ok) return made;
   const lock = lockDirectory(directory);
   if (!lock.ok) return lock;
-  const store = openSqliteStore({ file: join(directory, 'readings.db') });
-  if (!store.ok) return release(store.error, lock.value);
-  const book = openBook(join(directory, 'book.db'));
-  if (!book.ok) {
-    await store.value.close();
-    return release(book.error, lock.value);
+  const files = await openFiles(directory);
+  if (!files.ok) {
+    lock.value.release();
+    return files;
   }
-  const demo = config.demo ? await writeDemoHistory({ config, book: book.value, store: store.value, clock, progress: deps.progress }) : null;
+  const { book, store } = files.value;
+  const demo = config.demo ? await writeDemoHistory({ config, book, store, clock, progress: deps.progress }) : null;
 
   let shed: Shed = emptyShed;
-  const follower = createFollower(book.value, (entry) => {
+  const follower = createFollower(book, (entry) => {
     shed = project(shed, entry);
   });
   follower.poll();
@@ -92,7 +97,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   /** Entries written since the journal was last followed. */
   let written = 0;
   const append = (drafts: readonly Draft[]): void => {
-    written += book.value.append(drafts, clock.now()).length;
+    written += book.append(drafts, clock.now()).length;
   };
   const watch = createWatch({ append, zone: config.zone });
 
@@ -111,10 +116,10 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   const opened = shed.site;
   if (opened?.site !== config.site || opened.zone !== config.zone) append([{ who: byCollector, kind: 'site-opened', body: { site: config.site, name: config.siteName, zone: config.zone } }]);
 
-  for (const { series } of await store.value.summaries()) recent.take(await store.value.recent(series, recentCount));
+  for (const { series } of await store.summaries()) recent.take(await store.recent(series, recentCount));
   follower.poll();
   written = 0;
-  watch.restore({ shed, latest: await store.value.latest(), recent: recent.of }, clock.now());
+  watch.restore({ shed, latest: await store.latest(), recent: recent.of }, clock.now());
   follow();
 
   const committed = (readings: readonly Reading[], outcome: AppendOutcome): void => {
@@ -133,7 +138,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   };
 
   const commit = createGroupCommit({
-    store: store.value,
+    store,
     committed,
     failed: (error) => {
       storeLost = true;
@@ -166,8 +171,8 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
 
   const closeStores = async (): Promise<void> => {
     await commit.drain();
-    await store.value.close();
-    book.value.close();
+    await store.close();
+    book.close();
     aside.close();
     lock.value.release();
   };
@@ -217,9 +222,4 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
       await closeStores();
     },
   });
-};
-
-const release = (error: StartFailure, lock: { release(): void }): Result<never, StartFailure> => {
-  lock.release();
-  return fail(error);
 };

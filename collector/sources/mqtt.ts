@@ -38,6 +38,23 @@ export const startMqttSource = async (options: MqttSourceOptions): Promise<Resul
   return fail(four.error === 'version' ? { code: 'broker-unreachable', message: `The broker ${safeUrl(options.url)} speaks neither MQTT 5 nor 3.1.1.` } : four.error);
 };
 
+/** Can the broker be reached at all? Asked before anything is made on disk; leaves no session behind. */
+export const checkBroker = async (url: string, withinMs: number): Promise<WireFailure | null> => {
+  let client: MqttClient;
+  try {
+    client = connect(url, { reconnectPeriod: 0, connectTimeout: withinMs, clean: true });
+  } catch (cause) {
+    return { code: 'broker-unreachable', message: `The broker address ${safeUrl(url)} cannot be used (${messageOf(cause)}). Give mqtt:, mqtts:, ws: or wss: and a host.` };
+  }
+  const failure = await new Promise<WireFailure | null>((resolve) => {
+    client.once('connect', () => resolve(null));
+    client.on('error', (error) => resolve({ code: 'broker-unreachable', message: unreachable(url, messageOf(error)) }));
+    client.once('close', () => resolve({ code: 'broker-unreachable', message: unreachable(url, 'it closed the connection') }));
+  });
+  await client.endAsync(true);
+  return failure;
+};
+
 const connectAs = async (protocolVersion: 4 | 5, options: MqttSourceOptions): Promise<Result<Wire, WireFailure | 'version'>> => {
   const { site, url, handlers, random, firstConnectMs } = options;
   const settings: IClientOptions = {
