@@ -65,13 +65,14 @@ export const readConfig = (argv: readonly string[], environment: Readonly<Record
   }
   const fromEnvironment = Object.fromEntries(keys.flatMap((key) => (environment[environmentName(key)] === undefined ? [] : [[key, environment[environmentName(key)]]])));
   const file = given.config ?? environment[environmentName('config')];
-  const fromFile = typeof file === 'string' ? readFile(file) : ok({});
+  const path = typeof file === 'string' ? file : null;
+  const fromFile = path === null ? ok({}) : readFile(path);
   if (!fromFile.ok) return fromFile;
   delete given.config;
   const parsed = settings.safeParse({ ...fromFile.value, ...fromEnvironment, ...given });
   if (!parsed.success) {
     const issue = parsed.error.issues[0];
-    if (issue?.code === 'unrecognized_keys') return fail({ code: 'unknown-option', message: `The settings file ${String(file)} has a key nobody knows: ${issue.keys.join(', ')}` });
+    if (issue?.code === 'unrecognized_keys') return fail({ code: 'unknown-option', message: `The settings file ${path ?? ''} has a key nobody knows: ${issue.keys.join(', ')}` });
     return fail({ code: 'bad-value', message: `--${issue?.path[0]?.toString() ?? ''}: ${issue?.message ?? 'is wrong'}` });
   }
   return toConfig(parsed.data);
@@ -114,7 +115,8 @@ const nameOf = (site: string): string => site.replace(/(^|-)([a-z0-9])/g, (_whol
 
 const isZone = (name: string): boolean => {
   try {
-    return new Intl.DateTimeFormat('en', { timeZone: name }) !== null;
+    Intl.DateTimeFormat('en', { timeZone: name });
+    return true;
   } catch {
     return false;
   }

@@ -1,7 +1,6 @@
 import { z } from 'zod';
-import { drum } from './drums.ts';
 import { forecast } from './batches.ts';
-import { nowValue } from './drums.ts';
+import { drum, nowValue } from './drums.ts';
 
 export const health = z.object({
   status: z.enum(['ok', 'degraded', 'down']),

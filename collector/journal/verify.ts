@@ -37,5 +37,5 @@ const faultOf = (sequence: number, text: string, expected: number, previousHash:
   if (entry.sequence !== expected) return 'wrong-number';
   if (entry.previousHash !== previousHash) return 'broken-chain';
   const { hash, ...unsealed } = entry;
-  return hashOf(unsealed as Omit<Entry, 'hash'>) === hash ? entry : 'wrong-hash';
+  return hashOf(unsealed) === hash ? entry : 'wrong-hash';
 };

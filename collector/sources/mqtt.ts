@@ -83,7 +83,7 @@ const connectAs = async (protocolVersion: 4 | 5, options: MqttSourceOptions): Pr
     if (packet.topic === journalHintTopic(site)) {
       handlers.hint();
       settled();
-    } else handlers.message(packet.topic.toString(), typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload, settled);
+    } else handlers.message(packet.topic, typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload, settled);
     // Holding this callback is what holds the broker back.
     if (handlers.full()) handlers.whenRoom(() => done());
     else done();

@@ -1,5 +1,5 @@
 import { fromRfc3339 } from '../units/time.ts';
-import type { ActKind, EntryBodies, EntryOf, Lot } from './entry.ts';
+import type { ActKind, EntryOf, Lot } from './entry.ts';
 import { withEntry } from './map.ts';
 import type { Batch, Shed, StoryAct } from './shed.ts';
 
@@ -49,7 +49,7 @@ export const correctAct = (shed: Shed, entry: EntryOf<'corrected'>): Shed => {
       at: fromRfc3339(replacement.at),
       writtenAt: fromRfc3339(entry.time),
       by: entry.who,
-      body: { ...rest, lot: batch.lot } as EntryBodies[ActKind],
+      body: { ...rest, lot: batch.lot },
       standing: true,
       corrects: entry.body.entry,
       correctedBy: null,

@@ -1,5 +1,6 @@
 import type { Slug } from '../reading/reading.ts';
 import { seriesId } from '../reading/reading.ts';
+import type { LimitChange } from '../rules/limit.ts';
 import { fromRfc3339 } from '../units/time.ts';
 import { isActKind, type ActKind, type Entry, type EntryKind, type EntryOf } from './entry.ts';
 import { projectAlert } from './project-alert.ts';
@@ -76,7 +77,7 @@ const setLimit = (shed: Shed, entry: EntryOf<'limit-set'>): Shed => {
   const { limit, drum, change } = entry.body;
   const { site, drums } = shed.limitChanges;
   if (drum === null) return { ...shed, limitChanges: { site: withEntry(site, limit, { ...site.get(limit), ...change }), drums } };
-  const own = drums.get(drum) ?? new Map();
+  const own = drums.get(drum) ?? new Map<string, LimitChange>();
   return {
     ...shed,
     limitChanges: { site, drums: withEntry(drums, drum, withEntry(own, limit, { ...own.get(limit), ...change })) },
