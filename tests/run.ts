@@ -3,7 +3,6 @@
  * Arguments are handed on, so `npm test -- tests/collector` runs a part.
  */
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
 import { argv, stderr } from 'node:process';
 import { installCommand, installParts, missingParts } from './helpers/system-parts.ts';
 
@@ -18,5 +17,5 @@ const step = (command: string, ...args: string[]): void => {
   if (status !== 0) process.exit(status ?? 1);
 };
 
-if (existsSync('dashboard/vite.config.ts')) step('vite', 'build', '--config', 'dashboard/vite.config.ts');
+step('vite', 'build', '--config', 'dashboard/vite.config.ts');
 step('vitest', 'run', '--config', 'tests/vitest.config.ts', ...argv.slice(2));

@@ -10,7 +10,7 @@ const { dependencies } = JSON.parse(readProjectFile('package.json')) as Manifest
 
 export const serverPackages: Rule = {
   name: 'the server imports no development dependency',
-  because: 'npm install --omit=dev leaves a machine on which it would not start. The dashboard is bundled, so its packages are development dependencies.',
+  because: 'After npm prune --omit=dev, as on a small machine, it would not start. The dashboard is bundled, so its packages are development dependencies.',
   instead: 'Move the package to dependencies in package.json, or do without it.',
   violations: eachImport(({ path }, target) =>
     /^(api|collector)\//.test(path) && target.kind === 'package' && !(target.name in dependencies) ? 'is not a dependency' : null,
