@@ -3,7 +3,7 @@ import { hoursUntilLimit } from '#domain/cure/drum-crossing.ts';
 import { fitDrum } from '#domain/cure/drum-fit.ts';
 import { estimateTimeConstantHours } from '#domain/cure/drum-time-constant.ts';
 import type { DrumWarming } from '#domain/cure/drum-warming.ts';
-import { drumTemperature, drumWarming } from '#domain/cure/drum-warming.ts';
+import { drumTemperature, drumWarming, timeConstantRange } from '#domain/cure/drum-warming.ts';
 import type { TemperatureReading } from '#domain/cure/temperature-dose.ts';
 import type { TemperatureSpan } from '#domain/cure/temperature-span.ts';
 import { spansOfReadings } from '#domain/cure/temperature-span.ts';
@@ -156,7 +156,7 @@ describe('crossing a limit', () => {
   });
 });
 
-test.each([['timeConstantHours', { timeConstantHours: 0 }], ['startC', { startC: Number.NaN }], ['hours', { hours: -1 }], ['air', { air: [] }], ['hours', { hours: 150_000 }]])(
+test.each([['timeConstantHours', { timeConstantHours: 0 }], ['timeConstantHours', { timeConstantHours: timeConstantRange.high + 1 }], ['startC', { startC: Number.NaN }], ['hours', { hours: -1 }], ['air', { air: [] }], ['hours', { hours: 150_000 }]])(
   'a warming is refused by the name of its field: %s', (field, over) => {
     const result = drumWarming({ startC: 20, timeConstantHours: 10, air: [{ hours: 1, fromC: 20, toC: 20 }], hours: 10, ...over });
     expect(result).toMatchObject({ ok: false, error: { code: 'outside-valid-range', field } });

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { alternateBearingIndex } from '#domain/season/alternate-bearing.ts';
-import { maturityIndex } from '#domain/season/maturity-index.ts';
+import { maturityClasses, maturityIndex } from '#domain/season/maturity-index.ts';
 import type { Harvest, Yield } from '#domain/season/yield.ts';
-import { harvestYield } from '#domain/season/yield.ts';
+import { harvestYield, yieldDefaults } from '#domain/season/yield.ts';
 import { checkAccuracy } from '../helpers/accuracy.ts';
 import { valueOf } from '../helpers/value-of.ts';
 
@@ -20,7 +20,7 @@ checkAccuracy<readonly number[]>({
   mistakes: {
     'divided by 100 whatever was counted': (counts) => plainSum(counts) / 100,
     'classes counted from 1': (counts) => index(counts) + 1,
-    'mean of the counts': (counts) => counts.reduce((sum, count) => sum + count, 0) / 8,
+    'mean of the counts': (counts) => counts.reduce((sum, count) => sum + count, 0) / maturityClasses.length,
   },
 });
 
@@ -83,6 +83,7 @@ describe('yield', () => {
   });
 
   test('names what was assumed', () => {
+    expect(valueOf(harvestYield({ ...buckets, ...yieldDefaults }))).toMatchObject({ jars: 115, assumed: ['packingKgPerL', 'bulkDensityKgPerL'] });
     expect(valueOf(harvestYield(buckets)).assumed).toContain('bulkDensityKgPerL');
     expect(valueOf(harvestYield({ fruitKg: 10, cullFraction: 0, pitted: false, weightChange: 0, packingKgPerL: 0.55, brinePercentWw: 8, brineLoss: 0, jarMl: 500 })).assumed).toEqual([]);
   });

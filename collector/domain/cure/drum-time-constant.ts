@@ -27,5 +27,5 @@ export const estimateTimeConstantHours = (
   return ok((heatCapacityKjPerLK * 1_000 * volumeL) / (transferWPerM2K * areaM2) / 3_600);
 };
 
-export const indoorTransfer = 6.5;
+const indoorTransfer = 6.5;
 const heatCapacityKjPerLK = 3.62;

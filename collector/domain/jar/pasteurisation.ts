@@ -39,5 +39,5 @@ export const pasteurisationUnits = (
   return ok(units);
 };
 
-export const propionicReferenceC = 62.4;
-export const propionicZC = 5.25;
+const propionicReferenceC = 62.4;
+const propionicZC = 5.25;
