@@ -37,6 +37,7 @@ export interface Segment extends Span {
 }
 
 export interface SeriesView {
+  /** What the points were read from; where that holds more than was asked for, neighbours are merged. */
   readonly level: Level;
   /** Never more than asked for; intervals without a good reading are left out, not interpolated. */
   readonly points: readonly Point[];
@@ -52,7 +53,7 @@ export interface SeriesSummary {
 
 /**
  * Where readings are kept. Three members (memory, SQLite, later InfluxDB) pass one conformance suite.
- * Times are half-open: `from <= t < to`. Nothing here reads a clock.
+ * Times are half-open: `from <= t < to`. Nothing here reads a clock. A call the machine under it fails rejects with a `StoreFailure`.
  */
 export interface ReadingStore {
   /** Resolves when every reading is durable. Idempotent by series and time. */
@@ -63,7 +64,7 @@ export interface ReadingStore {
   recent(series: SeriesId, count: number, before?: EpochMs): Promise<readonly Reading[]>;
   /** Every stored reading in a span, oldest first, at most `limit`. */
   raw(series: SeriesId, span: Span, limit: number): Promise<readonly Reading[]>;
-  /** Good readings over segments at the finest level that needs no more than `points` points, with gaps. */
+  /** Good readings over segments in at most `points` points, from the finest level that keeps the work small, with gaps. */
   view(segments: readonly Segment[], span: Span, points: number): Promise<SeriesView>;
   summaries(): Promise<readonly SeriesSummary[]>;
   close(): Promise<void>;
