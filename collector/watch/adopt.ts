@@ -59,7 +59,7 @@ const fitRange = ({ series, slots, restored, now, from }: Fit, slot: Slot, limit
     const member = newRange(slot, limit);
     const alert = slots.openAlert(slot);
     if (alert !== undefined && isLasting(alert)) slot.on.add(member);
-    const { condition, event } = restoreRange(alert, limit, series.uncertainty, restored.recent(series.series), from);
+    const { condition, event } = restoreRange(alert, limit, series.uncertainty, restored.recent(series.series), from, (since) => restored.spanSince?.(series.series, since) ?? null);
     member.condition = condition;
     if (event !== null) sayRange(series, member, event, slots);
     return member;

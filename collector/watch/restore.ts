@@ -13,6 +13,13 @@ export interface Restored {
   readonly latest: ReadonlyMap<SeriesId, Reading>;
   /** The last readings of a series, oldest first: as many as span the longest delay, so that a running delay is found again. */
   readonly recent: (series: SeriesId) => readonly Reading[];
+  /** The span of good values since an excursion began, from rollups; without it the worst value is that of the recent readings. */
+  readonly spanSince?: (series: SeriesId, since: EpochMs) => ValueSpan | null;
+}
+
+export interface ValueSpan {
+  readonly min: number;
+  readonly max: number;
 }
 
 export interface RestoredRange {
@@ -25,11 +32,11 @@ export interface RestoredRange {
  * A range condition as it stood, from the open alert of the journal and the readings since. What came true between the last reading
  * and the last journal entry (a crash in between) comes out as the event it would have been, with the same times.
  */
-export const restoreRange = (alert: Alert | undefined, limit: Limit, uncertainty: number, recent: readonly Reading[], from: EpochMs): RestoredRange => {
+export const restoreRange = (alert: Alert | undefined, limit: Limit, uncertainty: number, recent: readonly Reading[], from: EpochMs, spanSince: (since: EpochMs) => ValueSpan | null): RestoredRange => {
   const lasting = alert !== undefined && isLasting(alert);
   const excursion = alert?.excursions.at(-1);
   const after = lasting ? (excursion?.from ?? alert.raisedAt) : Math.max(from, excursion?.to ?? from) - 1;
-  let condition = lasting ? asItStood(alert, limit) : inside;
+  let condition = lasting ? asItStood(alert, limit, spanSince) : inside;
   let event: RangeEvent | null = null;
   for (const { at, value, quality } of recent) {
     if (quality !== 'good' || at <= after) continue;
@@ -41,11 +48,14 @@ export const restoreRange = (alert: Alert | undefined, limit: Limit, uncertainty
   return { condition, event: news };
 };
 
-const asItStood = (alert: Alert, limit: Limit): RangeCondition => {
+const asItStood = (alert: Alert, limit: Limit, spanSince: (since: EpochMs) => ValueSpan | null): RangeCondition => {
   const side = alert.limit.side ?? (limit.low === null ? 'high' : 'low');
   const value = alert.value ?? Number.NaN;
   const excursion = alert.excursions.at(-1);
-  return { phase: 'outside', side, since: excursion?.from ?? alert.since, value, peak: worse(side, excursion?.peak ?? value, value) };
+  const since = excursion?.from ?? alert.since;
+  const span = spanSince(since);
+  const told = worse(side, excursion?.peak ?? value, value);
+  return { phase: 'outside', side, since, value, peak: span === null ? told : worse(side, told, side === 'high' ? span.max : span.min) };
 };
 
 /** The run of bad readings at the end, with the journal's alert for what lies further back. */

@@ -8,7 +8,7 @@ import type { Reading, SeriesId, Slug } from '#domain/reading/reading.ts';
 import { stepFault } from '#domain/rules/fault.ts';
 import { silenceMessage } from '#domain/rules/message.ts';
 import { settleRange, sideOf, stepRange } from '#domain/rules/range.ts';
-import { allowedSilenceMs, leastSilenceMs, silentAt } from '#domain/rules/silence.ts';
+import { announcedSilenceMs, leastSilenceMs, silentAt } from '#domain/rules/silence.ts';
 import { minuteMs, type EpochMs } from '#domain/units/time.ts';
 import { adoptSeries, leaveSeries, type Left } from './adopt.ts';
 import { sayFault, sayRange } from './announce.ts';
@@ -139,7 +139,7 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
     const at = silentFrom(watch);
     if (at === null || now < at) return;
     const since = last === null || last.at < watch.placedFrom ? watch.placedFrom : last.at;
-    const allowed = allowedSilenceMs(intervalOf(watch), silence.limit.high * minuteMs) / minuteMs;
+    const allowed = announcedSilenceMs(intervalOf(watch), silence.limit.high * minuteMs) / minuteMs;
     silence.raisedAt = at;
     slots.raise(silence.slot, silence, {
       side: null, since, at, value: null, limitValue: Math.round(allowed), unit: silence.limit.unit, message: silenceMessage(watch.series, last === null ? null : at - last.at),

@@ -1,9 +1,15 @@
 import type { EpochMs } from '../units/time.ts';
-import { minuteMs } from '../units/time.ts';
+import { hourMs, minuteMs } from '../units/time.ts';
 
 /** A probe is silent after three of its usual intervals without a reading, and never sooner than ten minutes (assumption). */
 export const silentIntervals = 3;
 export const leastSilenceMs = 10 * minuteMs;
+
+/**
+ * A probe whose pace is not yet known (fewer than two readings) is given two hours before it is called silent: logging every
+ * half hour or hour is ample for a drum, and no alert is to be raised for that. Its value still greys after ten minutes (assumption).
+ */
+export const unknownPaceSilenceMs = 2 * hourMs;
 
 /** How many gaps between readings are looked at: enough that one lost reading or one burst does not count. */
 export const gapsLookedAt = 8;
@@ -25,9 +31,12 @@ export const allowedSilenceMs = (intervalMs: number | null, leastMs: number = le
 /** A value older than its probe is allowed to be silent is no longer current: it is shown grey, with its age. */
 export const isStale = (lastAt: EpochMs, intervalMs: number | null, now: EpochMs): boolean => now - lastAt > allowedSilenceMs(intervalMs);
 
+/** How long before silence is announced: as above, but with patience for a probe whose pace is not known. */
+export const announcedSilenceMs = (intervalMs: number | null, leastMs: number): number => (intervalMs === null ? Math.max(unknownPaceSilenceMs, leastMs) : allowedSilenceMs(intervalMs, leastMs));
+
 /**
  * The moment a series counts as silent. Whoever has only just begun to listen first gives it two intervals (a minute at least), so that
  * a restart or an outage of the collector is not taken for one of the probe.
  */
 export const silentAt = (lastAt: EpochMs, intervalMs: number | null, listeningSince: EpochMs, leastMs: number = leastSilenceMs): EpochMs =>
-  Math.max(lastAt + allowedSilenceMs(intervalMs, leastMs), listeningSince + Math.max(2 * (intervalMs ?? 0), minuteMs));
+  Math.max(lastAt + announcedSilenceMs(intervalMs, leastMs), listeningSince + Math.max(2 * (intervalMs ?? 0), minuteMs));

@@ -39,6 +39,11 @@ describe('silence', () => {
     expect(isStale(0, hourMs, 3 * hourMs)).toBe(false);
   });
 
+  it('is patient with a probe whose pace is not known', () => {
+    expect(silentAt(0, null, 0)).toBe(2 * hourMs);
+    expect(silentAt(0, 10 * secondMs, 0)).toBe(10 * minuteMs);
+  });
+
   it('gives a probe two of its intervals (a minute at least) once somebody listens again', () => {
     const listening = 5 * hourMs;
     expect(silentAt(0, 10 * secondMs, listening)).toBe(listening + minuteMs);
