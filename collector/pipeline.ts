@@ -10,6 +10,7 @@ import { appended, type AppendOutcome } from '#domain/reading/store.ts';
 import { fail, ok, type Result } from '#domain/result.ts';
 import { allowedSilenceMs, usualIntervalMs } from '#domain/rules/silence.ts';
 import { tasksOf } from '#domain/cure/tasks.ts';
+import { createAdmission, mostSeries } from './admission.ts';
 import type { Clock } from './clock.ts';
 import type { Config } from './config.ts';
 import { createCounters } from './counters.ts';
@@ -87,7 +88,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
 
   const counters = createCounters();
   const recent = createRecent();
-  const presence: Record<string, 'online' | 'offline'> = {};
+  const presence = new Map<string, 'online' | 'offline'>();
   const aside = openAside(join(directory, 'aside.db'));
   const touched = new Set<string>();
   let storeLost = false;
@@ -116,10 +117,12 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   const opened = shed.site;
   if (opened?.site !== config.site || opened.zone !== config.zone) append([{ who: byCollector, kind: 'site-opened', body: { site: config.site, name: config.siteName, zone: config.zone } }]);
 
-  for (const { series } of await store.summaries()) recent.take(await store.recent(series, recentCount));
+  const latest = await store.latest();
+  for (const series of latest.keys()) recent.take(await store.recent(series, recentCount));
+  const admission = createAdmission(latest.keys());
   follower.poll();
   written = 0;
-  watch.restore({ shed, latest: await store.latest(), recent: recent.of }, clock.now());
+  watch.restore({ shed, latest, recent: recent.of }, clock.now());
   follow();
 
   const committed = (readings: readonly Reading[], outcome: AppendOutcome): void => {
@@ -149,15 +152,18 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
 
   const handlers: WireHandlers = {
     message: (topic, payload, settled) => {
-      const decoded = decodeMessage(config.site, topic, payload, clock.now());
+      const arrivedAt = clock.now();
+      const decoded = decodeMessage(config.site, topic, payload, arrivedAt);
       for (const reason of decoded.refused) counters.refuse(reason);
-      if (decoded.presence !== null) presence[decoded.presence.probe] = decoded.presence.online ? 'online' : 'offline';
+      if (decoded.presence !== null && (presence.size < mostSeries || presence.has(decoded.presence.probe))) presence.set(decoded.presence.probe, decoded.presence.online ? 'online' : 'offline');
       if (decoded.aside.length > 0) {
         counters.setAside += decoded.aside.length;
-        aside.keep(decoded.aside, clock.now());
+        aside.keep(decoded.aside, arrivedAt);
       }
       for (const { series, updateS } of decoded.quiet) watch.announceInterval(series, updateS * 1_000);
-      commit.offer(decoded.readings, settled);
+      const admitted = admission.admit(decoded.readings, arrivedAt);
+      for (let count = 0; count < admitted.refused; count += 1) counters.refuse('too-many-series');
+      commit.offer(admitted.readings, settled);
     },
     full: commit.full,
     whenRoom: commit.whenRoom,
@@ -215,7 +221,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
         broker: connected.value.status(),
         store: { kind: 'sqlite', status: storeLost ? 'lost' : 'ok' },
         readings: { stored: counters.stored, duplicates: counters.duplicates, conflicts: counters.conflicts, late: watch.late, waiting: commit.waiting, setAside: counters.setAside, refused: counters.refused },
-        presence,
+        presence: Object.fromEntries(presence),
       }),
     close: async () => {
       await connected.value.close();

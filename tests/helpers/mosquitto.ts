@@ -1,0 +1,60 @@
+import { spawn } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { connect } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+/** A real Mosquitto of our own on a free port, with the settings a durable shed needs (its defaults drop what a slow subscriber cannot take). */
+export interface Mosquitto {
+  readonly url: string;
+  readonly port: number;
+  stop(): Promise<void>;
+}
+
+export const freePort = (): Promise<number> =>
+  new Promise((resolve, reject) => {
+    const server = createServer();
+    server.once('error', reject);
+    server.listen(0, '127.0.0.1', () => {
+      const address = server.address();
+      server.close(() => resolve(typeof address === 'object' && address !== null ? address.port : 0));
+    });
+  });
+
+export const startMosquitto = async (port?: number): Promise<Mosquitto> => {
+  const directory = mkdtempSync(join(tmpdir(), 'mosquitto-'));
+  const chosen = port ?? (await freePort());
+  const file = join(directory, 'mosquitto.conf');
+  writeFileSync(file, `listener ${chosen} 127.0.0.1\nallow_anonymous true\nmax_queued_messages 0\nmax_inflight_messages 0\nmax_queued_bytes 0\npersistence true\npersistence_location ${directory}/\nlog_type error\nuser root\n`);
+  const child = spawn('mosquitto', ['-c', file], { stdio: 'ignore' });
+  await listening(chosen, child);
+  return {
+    url: `mqtt://127.0.0.1:${chosen}`,
+    port: chosen,
+    stop: () =>
+      new Promise((resolve) => {
+        child.once('exit', () => {
+          rmSync(directory, { recursive: true, force: true });
+          resolve();
+        });
+        child.kill('SIGTERM');
+      }),
+  };
+};
+
+const listening = async (port: number, child: { readonly exitCode: number | null }): Promise<void> => {
+  for (;;) {
+    if (child.exitCode !== null) throw new Error('mosquitto ended before it listened');
+    const open = await new Promise<boolean>((resolve) => {
+      const socket = connect(port, '127.0.0.1');
+      socket.once('connect', () => {
+        socket.destroy();
+        resolve(true);
+      });
+      socket.once('error', () => resolve(false));
+    });
+    if (open) return;
+    await new Promise((resolve) => setTimeout(resolve, 20));
+  }
+};
