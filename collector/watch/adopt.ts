@@ -1,6 +1,6 @@
 import { stepFault } from '#domain/rules/fault.ts';
 import type { Limit } from '#domain/rules/limit.ts';
-import { inside, isAnnounced, rejudgeRange } from '#domain/rules/range.ts';
+import { isAnnounced, rejudgeRange } from '#domain/rules/range.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import { sayFault, sayRange } from './announce.ts';
 import type { DrumWatch } from './drum.ts';
@@ -28,7 +28,7 @@ export const adoptSeries = (series: SeriesWatch, drum: DrumWatch | null, slots: 
   const slotOf = (limit: Limit): Slot => slots.slot(batch.drum, batch.lot, limit, limit.kind === 'range' ? null : series.probe);
   const silence = own.find(({ kind, high }) => kind === 'silence' && high !== null);
   const fault = own.find(({ kind, high }) => kind === 'fault' && high !== null);
-  series.ranges = own.filter(({ kind }) => kind === 'range').map((limit) => fitRange(fit, slotOf(limit), limit));
+  series.ranges = own.filter(({ kind, low, high }) => kind === 'range' && (low !== null || high !== null)).map((limit) => fitRange(fit, slotOf(limit), limit));
   series.silence = silence === undefined ? null : fitSilence(fit, slotOf(silence), silence);
   series.fault = fault === undefined ? null : fitFault(fit, slotOf(fault), fault);
   const kept = new Set(membersOf(series));
@@ -62,15 +62,22 @@ const fitRange = ({ series, slots, restored, now, from }: Fit, slot: Slot, limit
     const { condition, event } = restoreRange(alert, limit, series.uncertainty, restored.recent(series.series), from, (since) => restored.spanSince?.(series.series, since) ?? null);
     member.condition = condition;
     if (event !== null) sayRange(series, member, event, slots);
+    // The limit may have been changed while nobody watched.
+    const side = isAnnounced(condition) ? condition.side : null;
+    if (side !== null && alert?.limit.value !== limit[side]) rejudge(member, limit, series, slots, now);
     return member;
   }
   if (old !== undefined && isSame(old.limit, limit)) return old;
   const member = old ?? newRange(slot, limit);
+  rejudge(member, limit, series, slots, now);
+  return member;
+};
+
+const rejudge = (member: RangeMember, limit: Limit, series: SeriesWatch, slots: Slots, now: EpochMs): void => {
   member.limit = limit;
-  const { condition, events } = rejudgeRange(old?.condition ?? inside, limit, series.uncertainty, currentValue(series, now), now);
+  const { condition, events } = rejudgeRange(member.condition, limit, series.uncertainty, currentValue(series, now), now);
   member.condition = condition;
   for (const event of events) sayRange(series, member, event, slots);
-  return member;
 };
 
 const isSame = (one: Limit, other: Limit): boolean =>

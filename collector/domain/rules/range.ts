@@ -93,9 +93,10 @@ export const worse = (side: LimitSide, one: number, other: number): number => (s
  * and what counts now begins now. Without a current value an announced condition stays: unknown is not inside.
  */
 export const rejudgeRange = (condition: RangeCondition, limit: Limit, uncertainty: number, value: number | null, at: EpochMs): RangeStep => {
-  if (value === null) return { condition: condition.phase === 'pending' ? inside : condition, events: nothing };
-  if (condition.phase === 'inside' || condition.phase === 'pending') return stepRange(inside, limit, uncertainty, value, at);
-  if (isBack(limit, uncertainty, condition.side, value)) {
+  if (condition.phase === 'inside' || condition.phase === 'pending') return value === null ? { condition: inside, events: nothing } : stepRange(inside, limit, uncertainty, value, at);
+  const switchedOff = limit[condition.side] === null;
+  if (value === null && !switchedOff) return { condition, events: nothing };
+  if (value === null || isBack(limit, uncertainty, condition.side, value)) {
     return { condition: inside, events: [{ kind: 'returned', until: condition.phase === 'leaving' ? condition.until : at, at, peak: condition.peak }] };
   }
   return stepRange(condition, limit, uncertainty, value, at);

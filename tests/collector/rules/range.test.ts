@@ -94,6 +94,10 @@ describe('range rule', () => {
       expect(rejudgeRange(inside, limit({ high: 28 }), 0, 29, at(5)).events).toEqual([{ kind: 'raised', side: 'high', since: at(5), at: at(5), value: 29, peak: 29 }]);
     });
 
+    it('ends what is switched off, whatever the value', () => {
+      expect(rejudgeRange(raised, limit({ high: null }), 0, null, at(5)).events).toEqual([{ kind: 'returned', until: at(5), at: at(5), peak: 31 }]);
+    });
+
     it('keeps what is announced when the value is not known: unknown is not inside', () => {
       expect(rejudgeRange(raised, limit({ high: 33 }), 0, null, at(5))).toEqual({ condition: raised, events: [] });
     });
