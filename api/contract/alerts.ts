@@ -15,7 +15,8 @@ export const alert = z.object({
   acknowledgedBy: z.string().nullable(),
   value: z.number().nullable(),
   peak: z.number().nullable(),
-  limit: z.object({ value: z.number().nullable(), unit: z.string(), source: z.string() }),
+  limit: z.object({ value: z.number().nullable(), unit: z.string(), source: z.string(), side: z.enum(['high', 'low']).nullable() }),
+  act: z.string().meta({ description: 'the first thing to do, in a few words' }),
   text: z.string().meta({ description: 'what is wrong' }),
   advice: z.string().meta({ description: 'what to do now' }),
 });

@@ -7,6 +7,7 @@ export const task = z.object({
   kind: z.string(),
   dueAt: z.string(),
   overdue: z.boolean(),
+  title: z.string().meta({ description: 'in a few words' }),
   text: z.string(),
   needs: z.object({ brineL: z.number(), saltG: z.number() }).partial(),
 });

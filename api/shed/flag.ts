@@ -1,7 +1,7 @@
 import type { DrumFlag, NowValue } from '#contract';
 import { inDrum, type Stage } from '#domain/cure/batch.ts';
 import type { Alert } from '#domain/rules/alert.ts';
-import { defaultLimits } from '#domain/rules/default-limits.ts';
+import { kindOfRule } from '#domain/rules/act-now.ts';
 
 /**
  * The one mark a drum's row carries: state and word. Danger before caution before unknown before inside; what is not measured is
@@ -12,13 +12,11 @@ export interface Flag {
   readonly word: string;
 }
 
-const kindOf = (rule: string): string => defaultLimits.find(({ id }) => id === rule)?.kind ?? 'range';
-
 export const flagOf = (stage: Stage | null, temperature: NowValue, alerts: readonly Alert[]): Flag => {
   if (stage === null) return { state: 'empty', word: 'empty' };
   if (!inDrum.has(stage)) return { state: 'done', word: stage === 'ready' ? 'ready' : 'jarred' };
   const outside = alerts.filter(({ state, priority }) => (state === 'unacknowledged' || state === 'acknowledged') && priority !== 'note');
-  const judged = outside.filter(({ rule }) => !['silence', 'fault'].includes(kindOf(rule)));
+  const judged = outside.filter(({ rule }) => !['silence', 'fault'].includes(kindOfRule(rule)));
   const danger = judged.find(({ priority }) => priority === 'high');
   if (danger !== undefined) return { state: 'danger', word: wordOf(danger) };
   const unknown = unknownWord(temperature, outside);
@@ -33,11 +31,11 @@ const unknownWord = (temperature: NowValue, alerts: readonly Alert[]): string | 
   if ('absent' in temperature) return temperature.absent === 'no-probe' ? 'no probe' : 'no reading';
   if (temperature.quality === 'stale') return 'silent';
   if (temperature.quality !== 'good') return 'faulty';
-  return alerts.some(({ rule, quantity }) => kindOf(rule) === 'fault' && quantity === 'temperature') ? 'faulty' : null;
+  return alerts.some(({ rule, quantity }) => kindOfRule(rule) === 'fault' && quantity === 'temperature') ? 'faulty' : null;
 };
 
 const wordOf = (alert: Alert): string => {
-  if (kindOf(alert.rule) === 'due') return 'late';
+  if (kindOfRule(alert.rule) === 'due') return 'late';
   const high = alert.limit.side !== 'low';
   switch (alert.quantity) {
     case 'temperature':

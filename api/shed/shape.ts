@@ -1,6 +1,7 @@
 import type { Alert as AlertShape, StoryEntry, Task as TaskShape } from '#contract';
 import type { Task } from '#domain/cure/tasks.ts';
 import type { StoryAct } from '#domain/journal/shed.ts';
+import { actNow } from '#domain/rules/act-now.ts';
 import type { Alert } from '#domain/rules/alert.ts';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
 
@@ -24,6 +25,7 @@ export const alertShape = (alert: Alert): AlertShape => ({
   value: alert.value,
   peak: alert.peak,
   limit: alert.limit,
+  act: actNow(alert),
   text: alert.text,
   advice: alert.advice,
 });

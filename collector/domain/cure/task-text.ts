@@ -13,6 +13,15 @@ export const needsOf = (kind: TaskKind, brine: PouredBrine): TaskNeeds => {
   return {};
 };
 
+/** A task in a few words, as it is read from across the shed. */
+export const taskTitles: Readonly<Record<TaskKind, string>> = {
+  'change-water': 'Change the water',
+  'change-brine': 'Change the brine',
+  'measure-ph': 'Measure pH',
+  taste: 'Taste',
+  review: 'Review the record',
+};
+
 export const taskText = (kind: TaskKind, drum: string, needs: TaskNeeds): string => {
   const litres = `${amount(needs.brineL ?? 0)} L`;
   switch (kind) {

@@ -8,7 +8,7 @@ import { afterAct, brineAt, isPlainWater, pouredAtStart, type PouredBrine } from
 import { openStep, localMorning, stepId, type Outcomes, type Series, type Step } from './schedule.ts';
 import { changeSteps, overdueAfterHours, phSteps, soured, tasteStages, tasteSteps, type TaskKind } from './schedules.ts';
 import { localDate, restOver, stageAt } from './stage.ts';
-import { needsOf, taskText, type TaskNeeds } from './task-text.ts';
+import { needsOf, taskText, taskTitles, type TaskNeeds } from './task-text.ts';
 
 /** Something due. The id is stable (lot, kind, ordinal): it is what people settle. */
 export interface Task {
@@ -18,6 +18,7 @@ export interface Task {
   readonly kind: TaskKind;
   readonly dueAt: EpochMs;
   readonly overdue: boolean;
+  readonly title: string;
   readonly text: string;
   readonly needs: TaskNeeds;
 }
@@ -51,6 +52,7 @@ export const tasksOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: strin
         kind,
         dueAt: step.dueAt,
         overdue: now > step.dueAt + overdueAfterHours * hourMs,
+        title: taskTitles[kind],
         text: taskText(kind, drum?.name ?? batch.drum, needs),
         needs,
       };
