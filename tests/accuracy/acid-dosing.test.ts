@@ -4,7 +4,7 @@ import { aceticBalance } from '#domain/acid/acetic-balance.ts';
 import { benchTrial, defaultTargetPh } from '#domain/acid/bench-trial.ts';
 import type { BenchTrial } from '#domain/acid/bench-trial.ts';
 import { calibrationAge } from '#domain/acid/calibration-age.ts';
-import { phUncertainty } from '#domain/acid/ph-uncertainty.ts';
+import { defaultBufferUncertainty, phUncertainty } from '#domain/acid/ph-uncertainty.ts';
 import { acidityAs, titratableAcidity } from '#domain/acid/titratable-acidity.ts';
 import type { Acid, Titration } from '#domain/acid/titratable-acidity.ts';
 import { dayMs } from '#domain/units/time.ts';
@@ -74,7 +74,7 @@ describe('a bench trial refuses to guess', () => {
 });
 
 describe('pH uncertainty', () => {
-  const brine = { percentWw: 8, calibrationAgeDays: 0, resolution: 0.01, bufferUncertainty: 0.02 };
+  const brine = { percentWw: 8, calibrationAgeDays: 0, resolution: 0.01, bufferUncertainty: defaultBufferUncertainty };
   const expanded = (change: Partial<Parameters<typeof phUncertainty>[0]>): number => valueOf(phUncertainty({ ...brine, ...change })).expanded;
   test('in 6 to 10 % brine it is a little over the ± 0.1 of the junction alone (published allowance)', () => {
     expect(expanded({})).toBeCloseTo((2 / Math.sqrt(3)) * Math.sqrt(0.1 ** 2 + 0.02 ** 2 + 0.005 ** 2), 12);

@@ -1,6 +1,7 @@
-import { checkAccuracy } from '../helpers/accuracy.ts';
 import type { SaltState } from '#domain/brine/salt-change.ts';
-import { changeSaltBrine, settledSalt, takeUpSalt } from '#domain/brine/salt-change.ts';
+import { changeSaltBrine, saltUptakePerDay, settledSalt, takeUpSalt } from '#domain/brine/salt-change.ts';
+import type { Cut } from '#domain/cure/batch.ts';
+import { checkAccuracy } from '../helpers/accuracy.ts';
 
 const fresh = (brineGPerL: number): SaltState => ({ fleshGPerL: 0, brineGPerL });
 
@@ -36,4 +37,11 @@ checkAccuracy<At>({
     'the rate without the factor 1 + 1/r': ([day, of]) => takeUpSalt(fresh(100), (0.15 * day) / (1 + 1 / 1.35), 1.35)[of],
     'the ratio upside down': ([day, of]) => takeUpSalt(fresh(100), 0.15 * day, 1 / 1.35)[of],
   },
+});
+
+checkAccuracy<readonly [cut: Cut, temperatureC: number]>({
+  quantity: 'salt uptake rate', unit: 'per day', source: 'Arrhenius equation with 20 kJ/mol on assumed rates at 20 °C', confidence: 'assumption', tolerance: 0.0006, reason: 'stated to three decimals',
+  rows: [[['whole', 20], 0.15], [['whole', 10], 0.112], [['slit', 20], 0.35], [['cracked', 30], 1.049]],
+  actual: ([cut, temperatureC]) => saltUptakePerDay(cut, temperatureC),
+  mistakes: { 'twice as fast every ten degrees': ([cut, temperatureC]) => saltUptakePerDay(cut, 20) * 2 ** ((temperatureC - 20) / 10), 'temperature ignored': ([cut]) => saltUptakePerDay(cut, 20) },
 });

@@ -5,6 +5,7 @@ import { readHydrometer } from '#domain/brine/hydrometer.ts';
 import { percentWwFromSalometer } from '#domain/brine/salometer.ts';
 import { osmoticCoefficient, waterActivity } from '#domain/brine/water-activity.ts';
 import { waterDensity } from '#domain/brine/water-density.ts';
+import { poundG, usGallonL } from '#domain/units/kitchen.ts';
 import { checkAccuracy } from '../helpers/accuracy.ts';
 import { checkPublished, everyTableCompared, published } from '../helpers/published.ts';
 import { expectOutside, valueOf } from '../helpers/result.ts';
@@ -75,8 +76,8 @@ checkPublished({
 checkPublished({
   table: salometer, column: 'lbPerUsGallon', unit: 'lb', confidence: 'from memory', input: (at) => at('percentWw'),
   tolerance: 0.005, reason: 'printed to three decimals from rounded densities',
-  actual: (percentWw) => (valueOf(brineStrength(percentWw, sixtyF)).gPerL * 3.785411784) / 453.59237,
-  mistakes: { 'the imperial gallon': (percentWw) => (valueOf(brineStrength(percentWw, sixtyF)).gPerL * 4.54609) / 453.59237 },
+  actual: (percentWw) => (valueOf(brineStrength(percentWw, sixtyF)).gPerL * usGallonL) / poundG,
+  mistakes: { 'the imperial gallon': (percentWw) => (valueOf(brineStrength(percentWw, sixtyF)).gPerL * 4.54609) / poundG },
 });
 
 const robinsonStokes = published('brine-water-activity');

@@ -52,3 +52,5 @@ export const saltEquilibrium = (input: FruitInBrine): Result<SaltEquilibrium, Ou
   if (brineForTargetGPerL > saltSaturationGPerL) return outsideValidRange('targetGPerL', 'targetGPerL needs a brine stronger than saturated: change the brine more than once');
   return ok({ fleshWaterL, equilibriumGPerL, brineForTargetGPerL, ...(liftG >= 0 && { dryTopUpG: liftG }) });
 };
+
+export const saltEquilibriumSource = 'Mass balance of salt over brine and flesh water';
