@@ -138,6 +138,17 @@ describe('second opinions on the density equation', () => {
   });
 });
 
+checkAccuracy<number>({
+  quantity: 'density of water', unit: 'kg/m³', source: 'Kell 1975 and the water column of the CRC Handbook', confidence: 'from memory', tolerance: 0.01, reason: 'two decimals are printed',
+  rows: [[0, 999.84], [4, 999.97], [10, 999.7], [20, 998.2], [25, 997.05], [30, 995.65], [40, 992.22]],
+  actual: waterDensity,
+  mistakes: { 'two digits of the divisor exchanged, as some copies have it': (t) => (waterDensity(t) * (1 + 16.87985e-3 * t)) / (1 + 16.89785e-3 * t), 'always 1000': () => 1000 },
+});
+
+test('a hydrometer in plain water at its own temperature reads 1.000 and no salt', () => {
+  for (const t of [0, 15.56, 20, 25, 40]) expect(valueOf(readHydrometer({ specificGravity: 1, sampleC: t, calibratedAtC: t })).percentWw).toBeCloseTo(0, 9);
+});
+
 describe('outside the valid range', () => {
   test.each([[-0.1, 20], [27, 20], [Number.NaN, 20], [Infinity, 20]])('strength %d is refused by name', (percentWw, temperatureC) => {
     expectOutside(brineDensity(percentWw, temperatureC), 'percentWw');

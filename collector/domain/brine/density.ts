@@ -36,5 +36,6 @@ export const densityInRange = (percentWw: number, temperatureC: number): number 
   const b = 0.2718582 + t * (-5.387914e-3 + t * 4.744497e-5);
   const c = -0.07167723 + t * 1.512742e-3;
   const saltVolume = (a + b * q + c * q2) * 1e-3;
-  return 1 / ((1 - w) / waterDensity(t) + w * saltVolume);
+  const water = waterDensity(t);
+  return water / (1 - w + w * saltVolume * water);
 };

@@ -54,7 +54,7 @@ const openOhm = 2e7;
  *
  * Source: Steinhart and Hart 1968, three equations solved. Best with one point at each end of the range and one in the middle, as ice
  * water, shed and 40 °C. Valid range: three points at least 5 °C apart, -50 to 150 °C, resistance falling as it warms. Field `calibration`.
- * Example: 32650 Ω at 0, 10000 Ω at 25 and 5327 Ω at 40 °C give 19.99 °C at 12490 Ω.
+ * Example: 32650 Ω at 0, 10000 Ω at 25 and 5327 Ω at 40 °C give 20.00 °C at 12490 Ω.
  */
 export const fitThermistor = (calibration: readonly ThermistorPoint[]): Result<ThermistorCoefficients, OutsideValidRange> => {
   const refuse = (what: string): { readonly ok: false; readonly error: OutsideValidRange } => outsideValidRange('calibration', `calibration ${what}`);
