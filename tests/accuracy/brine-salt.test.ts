@@ -36,7 +36,7 @@ checkAccuracy<Recipe>({
 });
 
 checkAccuracy<number>({
-  quantity: 'salt per litre of water for a strength', unit: 'kg/L', source: 'table of a grower handbook: p/(100 - p)', confidence: 'read in the cited source',
+  quantity: 'salt per litre of water for a strength', unit: 'kg/L', source: 'a table for home curers (markdymiotis.com): p/(100 - p)', confidence: 'read in the cited source',
   tolerance: 0.0006, reason: 'printed to three decimals for water of 1 kg/L; here it is 0.998', rows: [[8, 0.087], [9, 0.0989], [10, 0.111]],
   actual: (percentWw) => { const mix = valueOf(brineMix(10, percentWw, 20)); return mix.saltG / 1000 / mix.waterL; },
   mistakes: { 'per cent of the water instead of the brine': (percentWw) => percentWw / 100, 'salt and water volumes simply added': (percentWw) => { const mix = valueOf(brineMix(10, percentWw, 20)); return mix.saltG / 1000 / 10; } },
