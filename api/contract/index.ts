@@ -22,3 +22,6 @@ export { channels, channelNames, type Channel } from '#domain/reading/channel.ts
 export { fail, ok, type Result } from '#domain/result.ts';
 export { slugPattern } from '#domain/reading/reading.ts';
 export { dayMs, hourMs, minuteMs, secondMs } from '#domain/units/time.ts';
+export { percentWwFrom } from '#domain/brine/bases.ts';
+export { settledPercentWw } from '#domain/brine/settled-strength.ts';
+export { fleshWaterL } from '#domain/cure/brine-ratio.ts';

@@ -14,8 +14,8 @@ const formatter = (zone: string, options: Intl.DateTimeFormatOptions): Intl.Date
 /** 14:24 */
 export const clockTime = (t: number, zone: string): string => formatter(zone, { hour: '2-digit', minute: '2-digit' }).format(t);
 
-/** 3 May */
-export const dayMonth = (t: number, zone: string): string => formatter(zone, { day: 'numeric', month: 'short' }).format(t).replace('Sept', 'Sep');
+/** 3 May, never parted at the end of a line. */
+export const dayMonth = (t: number, zone: string): string => formatter(zone, { day: 'numeric', month: 'short' }).format(t).replace('Sept', 'Sep').replace(' ', '\u00a0');
 
 /** 3 May 2027 */
 export const dayMonthYear = (t: number, zone: string): string => `${dayMonth(t, zone)} ${formatter(zone, { year: 'numeric' }).format(t)}`;
@@ -31,8 +31,8 @@ export const daySpan = (from: number, to: number, zone: string): string => {
   const first = dayMonth(from, zone);
   const last = dayMonth(to, zone);
   if (first === last) return first;
-  const [day, month] = first.split(' ');
-  return month === last.split(' ')[1] ? `${day ?? ''} – ${last}` : `${first} – ${last}`;
+  const [day, month] = first.split('\u00a0');
+  return month === last.split('\u00a0')[1] ? `${day ?? ''} – ${last}` : `${first} – ${last}`;
 };
 
 export interface CalendarDay {

@@ -59,3 +59,20 @@ export const showQuantity = (value: number, unit: string, units: UnitChoice): Sh
 
 /** `16.5 °C`; pH reads `pH 4.40`. A number is never parted from its unit at the end of a line. */
 export const inWords = ({ text, unit }: Shown): string => (unit === 'pH' ? `pH\u00a0${text}` : `${text}\u00a0${unit}`);
+
+/** What one shown unit holds in the metric unit inside: for fields in which people type their own units. */
+export interface Scale {
+  readonly unit: string;
+  readonly metric: number;
+}
+
+export const volumeScale = (units: UnitChoice): Scale => (units.volume === 'gal' ? { unit: 'gal', metric: litresPerGallon } : { unit: 'L', metric: 1 });
+
+/** Larger amounts: kilograms or pounds, in grams. */
+export const massScale = (units: UnitChoice): Scale => (units.mass === 'oz' ? { unit: 'lb', metric: gramsPerOunce * 16 } : { unit: 'kg', metric: 1_000 });
+
+/** A number as people type it, with a comma or a point; null when it is none. */
+export const typedNumber = (text: string): number | null => {
+  const plain = text.trim().replace(',', '.').replace('−', '-');
+  return /^-?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : null;
+};

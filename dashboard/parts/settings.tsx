@@ -1,5 +1,6 @@
 import { useRef } from 'preact/hooks';
 import { themes } from '../state/settings.ts';
+import { Options } from './forms/options.tsx';
 import { useScreen } from './screen.ts';
 import './settings.css';
 
@@ -16,10 +17,10 @@ export const SettingsButton = () => {
       </button>
       <dialog ref={dialog} class="settings" aria-labelledby="settings-title">
         <h2 id="settings-title">This screen</h2>
-        <Choice legend="Light" options={themes} chosen={settings.theme.value} onChoose={(theme) => (settings.theme.value = theme)} />
-        <Choice legend="Temperature" options={['C', 'F']} words={{ C: '°C', F: '°F' }} chosen={units.value.temperature} onChoose={(temperature) => (units.value = { ...units.value, temperature })} />
-        <Choice legend="Mass" options={['g', 'oz']} words={{ g: 'g, kg', oz: 'oz, lb' }} chosen={units.value.mass} onChoose={(mass) => (units.value = { ...units.value, mass })} />
-        <Choice legend="Volume" options={['L', 'gal']} words={{ L: 'L', gal: 'US gal' }} chosen={units.value.volume} onChoose={(volume) => (units.value = { ...units.value, volume })} />
+        <Options name="theme" legend="Light" options={themes} chosen={settings.theme.value} onChoose={(theme) => (settings.theme.value = theme)} />
+        <Options name="temperature" legend="Temperature" options={['C', 'F']} words={{ C: '°C', F: '°F' }} chosen={units.value.temperature} onChoose={(temperature) => (units.value = { ...units.value, temperature })} />
+        <Options name="mass" legend="Mass" options={['g', 'oz']} words={{ g: 'g, kg', oz: 'oz, lb' }} chosen={units.value.mass} onChoose={(mass) => (units.value = { ...units.value, mass })} />
+        <Options name="volume" legend="Volume" options={['L', 'gal']} words={{ L: 'L', gal: 'US gal' }} chosen={units.value.volume} onChoose={(volume) => (units.value = { ...units.value, volume })} />
         <div class="settings-acts">
           {user !== null && (
             <button type="button" class="quiet" onClick={() => void session.signOut()}>
@@ -34,23 +35,3 @@ export const SettingsButton = () => {
     </>
   );
 };
-
-interface ChoiceProps<Value extends string> {
-  readonly legend: string;
-  readonly options: readonly Value[];
-  readonly words?: Readonly<Record<Value, string>>;
-  readonly chosen: Value;
-  readonly onChoose: (value: Value) => void;
-}
-
-const Choice = <Value extends string>({ legend, options, words, chosen, onChoose }: ChoiceProps<Value>) => (
-  <fieldset class="choice">
-    <legend>{legend}</legend>
-    {options.map((option) => (
-      <label key={option}>
-        <input type="radio" name={legend} checked={option === chosen} onChange={() => onChoose(option)} />
-        <span>{words?.[option] ?? option}</span>
-      </label>
-    ))}
-  </fieldset>
-);

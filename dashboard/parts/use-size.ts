@@ -1,26 +1,29 @@
-import { useLayoutEffect, useRef, useState } from 'preact/hooks';
-import type { RefObject } from 'preact';
+import { useLayoutEffect, useState } from 'preact/hooks';
 
 export interface Size {
   readonly width: number;
   readonly height: number;
 }
 
-/** The size of an element in CSS pixels, kept current. Zero until it stands on the page. */
-export const useSize = <Kind extends Element>(): readonly [RefObject<Kind | null>, Size] => {
-  const element = useRef<Kind>(null);
-  const [size, setSize] = useState<Size>({ width: 0, height: 0 });
+const nothing: Size = { width: 0, height: 0 };
+
+/** The size of an element in CSS pixels, kept current; zero while it does not stand on the page. Give the first of the pair as its `ref`. */
+export const useSize = <Kind extends Element>(): readonly [(element: Kind | null) => void, Size] => {
+  const [element, setElement] = useState<Kind | null>(null);
+  const [size, setSize] = useState(nothing);
   useLayoutEffect(() => {
-    const watched = element.current;
-    if (watched === null) return undefined;
+    if (element === null) {
+      setSize(nothing);
+      return undefined;
+    }
     const read = (): void => {
-      const { width, height } = watched.getBoundingClientRect();
+      const { width, height } = element.getBoundingClientRect();
       setSize((before) => (before.width === width && before.height === height ? before : { width, height }));
     };
     read();
     const observer = new ResizeObserver(read);
-    observer.observe(watched);
+    observer.observe(element);
     return () => observer.disconnect();
-  }, []);
-  return [element, size];
+  }, [element]);
+  return [setElement, size];
 };

@@ -50,10 +50,10 @@ export const BigTemperature = ({ value, units, emptied }: Omit<ValueProps, 'now'
 };
 
 /** How old it is, or since when it is not current, and why. */
-export const ageWords = (value: NowValue, now: number, zone: string): string => {
+export const ageWords = (value: NowValue, now: number, zone: string, live = true): string => {
   const seen = shown(value);
   if (seen.kind === 'absent') return seen.word;
-  if (seen.kind === 'current') return ago(now - seen.at);
+  if (seen.kind === 'current') return live ? ago(now - seen.at) : `at ${pastMoment(seen.at, now, zone)}, not live`;
   return seen.value === null ? `${seen.word} since ${pastMoment(seen.at, now, zone)}` : `at ${pastMoment(seen.at, now, zone)}, ${seen.word}`;
 };
 

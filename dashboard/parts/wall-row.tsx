@@ -18,11 +18,12 @@ interface RowProps {
   readonly minute: number;
   readonly zone: string;
   readonly scale: WallScale;
+  readonly live: boolean;
   readonly units: UnitChoice;
 }
 
 /** One drum: state, what is in it, how warm it is, the whole cure, what it wants next. */
-export const WallRow = ({ drum, span, minute, zone, scale, units }: RowProps) => {
+export const WallRow = ({ drum, span, minute, zone, scale, live, units }: RowProps) => {
   const { batch, ribbon } = drum;
   const words = batchWords(batch, zone);
   const next = nextFor(drum, { now: minute, zone, units });
@@ -30,18 +31,18 @@ export const WallRow = ({ drum, span, minute, zone, scale, units }: RowProps) =>
     <li class="row" data-state={drum.flag.state}>
       <Flag drum={drum} />
       <div class="who">
-        <h2>
+        <h2 class={drum.name.length > 15 ? 'long' : undefined}>
           <Go to={{ view: 'drum', drum: drum.id }}>{drum.name}</Go>
         </h2>
-        <p class="dim">{words.fruit}</p>
-        <p>{words.lot}</p>
+        <p class="fruit dim">{words.fruit}</p>
+        {words.lot !== '' && <p class="lot">{words.lot}</p>}
       </div>
-      <Reading drum={drum} zone={zone} units={units} />
+      <Reading drum={drum} zone={zone} live={live} units={units} />
       <div class="picture">
-        {ribbon === null ? <p class="nothing">{batch === null ? 'empty' : 'no cure to draw yet'}</p> : <Ribbon ribbon={ribbon} span={span} now={minute} zone={zone} textPx={scale.textPx} words={scale.kind === 'rows'} />}
+        {ribbon === null ? <p class="nothing">{batch === null ? 'nothing is curing here' : 'no cure to draw yet'}</p> : <Ribbon ribbon={ribbon} span={span} now={minute} zone={zone} textPx={scale.textPx} words={scale.kind === 'rows'} />}
       </div>
       <div class="next">
-        <p class="next-title">
+        {next.title !== '' && <p class="next-title">
           {next.mark !== 'none' && (
             <>
               <DueMark />
@@ -49,7 +50,7 @@ export const WallRow = ({ drum, span, minute, zone, scale, units }: RowProps) =>
             </>
           )}
           {next.title}
-        </p>
+        </p>}
         {next.detail !== '' && <p class={next.mark === 'late' ? 'next-detail late' : 'next-detail'}>{next.detail}</p>}
         {scale.kind === 'list' && words.forecast !== '' && <p class="next-detail">{words.forecast}</p>}
       </div>
@@ -58,7 +59,7 @@ export const WallRow = ({ drum, span, minute, zone, scale, units }: RowProps) =>
 };
 
 /** Apart from the row, so that a ticking age draws only itself. */
-const Reading = ({ drum, zone, units }: Pick<RowProps, 'drum' | 'zone' | 'units'>) => {
+const Reading = ({ drum, zone, live, units }: Pick<RowProps, 'drum' | 'zone' | 'live' | 'units'>) => {
   const { clock } = useScreen();
   const now = clock.now.value;
   const jarredAt = drum.batch?.jarredAt ?? null;
@@ -66,7 +67,7 @@ const Reading = ({ drum, zone, units }: Pick<RowProps, 'drum' | 'zone' | 'units'
   return (
     <div class="reading">
       <BigTemperature value={drum.now.temperature} units={units} emptied={jarredAt !== null} />
-      <p class="dim">{jarredAt === null ? [ageWords(drum.now.temperature, now, zone), ph].filter((part) => part !== null).join(' · ') : `emptied ${dayMonth(Date.parse(jarredAt), zone)}`}</p>
+      <p class="age dim">{jarredAt === null ? [ageWords(drum.now.temperature, now, zone, live), ph].filter((part) => part !== null).join(' · ') : `emptied ${dayMonth(Date.parse(jarredAt), zone)}`}</p>
     </div>
   );
 };

@@ -1,6 +1,6 @@
 import type { Alert, Drum, Task } from '#contract';
 import { dueDay, pastMoment } from '../format/time.ts';
-import { inWords, showMass, showVolume, type UnitChoice } from '../format/units.ts';
+import { inWords, showMass, showQuantity, showVolume, type UnitChoice } from '../format/units.ts';
 import { inOrder, isStanding } from './alerts.ts';
 
 /** What a drum wants next, in a few words for the end of its row: a standing alert first, then what is due, then what waits to be seen. */
@@ -18,12 +18,6 @@ export interface NextFrame {
 
 const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** The first thing to do of an advice, without its reasons. */
-export const firstClause = (advice: string): string => {
-  const end = advice.search(/[.;:](?:\s|$)/);
-  return sentenceCase(end < 0 ? advice : advice.slice(0, end));
-};
-
 export const needsWords = (needs: Task['needs'], units: UnitChoice): string => {
   const brine = needs.brineL === undefined ? '' : inWords(showVolume(needs.brineL, units));
   const salt = needs.saltG === undefined ? '' : inWords(showMass(needs.saltG, units));
@@ -36,24 +30,36 @@ export const taskWords = (task: Task, { now, zone, units }: NextFrame): Next => 
   const day = dueDay(due, now, zone);
   const when = task.overdue ? (day === 'today' ? `was due ${pastMoment(due, now, zone)}` : `overdue ${day}`) : day;
   return {
-    mark: task.overdue ? 'late' : day === 'today' ? 'due' : 'none',
-    title: sentenceCase(task.text),
+    mark: task.overdue ? 'late' : due <= now || day === 'today' ? 'due' : 'none',
+    title: task.title,
     detail: [when, needsWords(task.needs, units)].filter((part) => part !== '').join(' · '),
   };
 };
 
-const alertWords = (alert: Alert): Next => ({ mark: 'none', title: firstClause(alert.advice), detail: sentenceCase(alert.text) });
+const withoutStop = (text: string): string => text.replace(/\.$/, '');
+
+const measured = new Set(['Cel', 'pH', 'g/L']);
+
+/** How bad and since when, short; the drum's own page says the rest. A reading within its uncertainty of the limit only may be beyond it. */
+const alertWords = (alert: Alert, { now, zone, units }: NextFrame): Next => {
+  const since = `since ${pastMoment(Date.parse(alert.since), now, zone)}`;
+  const { value: limit, side, unit } = alert.limit;
+  if (limit === null || side === null || !measured.has(unit)) return { mark: 'none', title: alert.act, detail: `${withoutStop(alert.text)}, ${since}` };
+  const certain = alert.value === null || (side === 'high' ? alert.value > limit : alert.value < limit);
+  const beyond = `${certain ? '' : 'may be '}${side === 'high' ? 'over' : 'under'} ${inWords(showQuantity(limit, unit, units))}`;
+  return { mark: 'none', title: alert.act, detail: sentenceCase(`${beyond} ${since}`) };
+};
 
 export const nextFor = (drum: Pick<Drum, 'alerts' | 'nextTask' | 'batch'>, frame: NextFrame): Next => {
   const alerts = inOrder(drum.alerts);
   const standing = alerts.find((alert) => isStanding(alert) && alert.priority !== 'note');
   const task = drum.nextTask === null ? null : taskWords(drum.nextTask, frame);
-  // An alert that only repeats the due task would hide its amounts.
-  if (standing !== undefined && !(task !== null && task.mark !== 'none' && standing.rule.startsWith('due'))) return alertWords(standing);
+  // An alert that only repeats the overdue task would hide its amounts.
+  if (standing !== undefined && !(task?.mark === 'late' && standing.rule === 'change-overdue')) return alertWords(standing, frame);
   if (task !== null && task.mark !== 'none') return task;
   const returned = alerts.find(({ state }) => state === 'returned');
-  if (returned !== undefined) return { mark: 'none', title: 'Back inside', detail: `${sentenceCase(returned.text)}; not yet seen` };
+  if (returned !== undefined) return { mark: 'none', title: 'Inside again', detail: `not yet seen: ${withoutStop(returned.text)}` };
   if (task !== null) return task;
   if (drum.batch === null) return { mark: 'none', title: 'Open a batch', detail: 'when the next pick is in' };
-  return { mark: 'none', title: 'Nothing due', detail: '' };
+  return { mark: 'none', title: '', detail: 'nothing due' };
 };

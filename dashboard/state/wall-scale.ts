@@ -14,7 +14,7 @@ export const mostRows = 8;
 const leastRowPx = 82;
 
 export const wallScale = ({ width, height }: { readonly width: number; readonly height: number }, drums: number): WallScale => {
-  if (width < 1_000 || height < 480) return { kind: 'list', perPage: Number.MAX_SAFE_INTEGER, rowPx: 0, unitPx: 0.62, columnPx: 0, textPx: 14 };
+  if (width < 1_100 || height < 480) return { kind: 'list', perPage: Number.MAX_SAFE_INTEGER, rowPx: 0, unitPx: 0.62, columnPx: 0, textPx: 14 };
   const aroundPx = Math.min(Math.max(height * 0.157, 128), 220);
   const free = height - aroundPx;
   const perPage = Math.min(Math.max(Math.floor(free / leastRowPx), 1), mostRows);

@@ -1,3 +1,4 @@
+import { useComputed } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
 import { LostBanner } from '../parts/lost.tsx';
 import { Notice } from '../parts/notice.tsx';
@@ -14,6 +15,8 @@ import { wallScale } from '../state/wall-scale.ts';
 import './wall.css';
 
 const turnMs = 20_000;
+/** As high as the strip that says the wall is not live. */
+const bannerPx = 56;
 
 /** The wall: one row a drum, the whole cure at its right, readable from across the shed. */
 export const WallView = () => {
@@ -23,7 +26,10 @@ export const WallView = () => {
   const [paused, setPaused] = useState(false);
   const shown = wall.wall.value;
   const drums = shown?.drums ?? [];
-  const scale = wallScale(size, drums.length);
+  const connection = link.connection.value;
+  const failure = wall.failure.value;
+  const live = connection.state !== 'lost' && failure === null;
+  const scale = wallScale({ width: size.width, height: size.height - (live ? 0 : bannerPx) }, drums.length);
   const pages = pagesOf(drums, scale.perPage, (drum) => inOrder(drum.alerts).some((alert) => isStanding(alert) && alert.priority !== 'note'));
   const current = page % pages.length;
 
@@ -38,9 +44,7 @@ export const WallView = () => {
   }, [pages.length, paused]);
 
   // Ages tick by the second; the calendar moves a pixel in an hour, so the ribbons are drawn anew once a minute.
-  const minute = Math.floor(clock.now.value / 60_000) * 60_000;
-  const connection = link.connection.value;
-  const failure = wall.failure.value;
+  const minute = useComputed(() => Math.floor(clock.now.value / 60_000) * 60_000).value;
 
   if (shown === null && failure !== null) {
     return (
@@ -51,7 +55,6 @@ export const WallView = () => {
   }
 
   const span = sharedSpan(drums.flatMap(({ ribbon }) => (ribbon === null ? [] : [ribbon])), minute);
-  const live = connection.state !== 'lost' && failure === null;
   return (
     <div
       class="wall"
@@ -60,7 +63,7 @@ export const WallView = () => {
       data-live={live ? 'yes' : 'no'}
       style={{ '--u': `${String(scale.unitPx)}px`, '--w': `${String(scale.columnPx)}px`, '--text': `${String(scale.textPx)}px`, '--row-height': `${String(scale.rowPx)}px` }}
     >
-      {!live && <LostBanner connection={connection} failure={failure} now={clock.now.value} zone={shown?.site.zone ?? 'UTC'} />}
+      {!live && <LostBanner connection={connection} failure={failure} now={minute} zone={shown?.site.zone ?? 'UTC'} />}
       {shown !== null && size.width > 0 && (
         <>
           <WallHead wall={shown} />
@@ -69,7 +72,7 @@ export const WallView = () => {
             {drums.length === 0 && <p class="no-drums">There is no drum in this shed yet.</p>}
             <ol class={pages.length > 1 ? 'rows turned' : 'rows'} key={current} aria-label="Drums">
               {(pages[current] ?? []).map((drum) => (
-                <WallRow key={drum.id} drum={drum} span={span} minute={minute} zone={shown.site.zone} scale={scale} units={settings.units.value} />
+                <WallRow key={drum.id} drum={drum} span={span} minute={minute} zone={shown.site.zone} scale={scale} live={live} units={settings.units.value} />
               ))}
             </ol>
           </main>

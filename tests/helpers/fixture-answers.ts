@@ -86,7 +86,7 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
     }
     const added: StoryEntry = { sequence, kind, at: entry.at, writtenAt: iso(fixtureNow), by: 'user:owner', body: rest, standing: true, corrects: null, correctedBy: null };
     stories.set(lot, [...story(lot), added].toSorted((a, b) => a.at.localeCompare(b.at)));
-    changeDrum(row.id, (same) => (entry.kind === 'brine-changed' && same.nextTask?.kind === 'brine-changed' ? { ...same, nextTask: null } : same));
+    changeDrum(row.id, (same) => (entry.kind === 'brine-changed' && same.nextTask?.kind.startsWith('change-') ? { ...same, nextTask: null } : same));
     return added;
   };
 
@@ -229,7 +229,7 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
 export const growWarm = (row: Row): Row => ({
   ...row,
   flag: { state: 'caution', word: 'warm' },
-  alerts: [{ ...warmAlert, id: `brine-warm-${row.id}`, drum: row.id, lot: row.batch?.lot ?? null, since: iso(fixtureNow - minuteMs), raisedAt: iso(fixtureNow), value: 26.1, peak: 26.1, text: 'brine over 25 °C since 14:23' }],
+  alerts: [{ ...warmAlert, id: `brine-warm-${row.id}`, drum: row.id, lot: row.batch?.lot ?? null, since: iso(fixtureNow - minuteMs), raisedAt: iso(fixtureNow), value: 26.1, peak: 26.1, text: 'Brine is too warm: 26.1 ± 0.5 °C, limit 25 °C.' }],
   now: { ...row.now, temperature: { value: 26.1, unit: 'Cel', at: iso(fixtureNow), ageS: 0, quality: 'good', uncertainty: 0.5, trendPerHour: 0.9, source: 'probe' } },
 });
 

@@ -48,8 +48,8 @@ const batch = (drum: string, lot: string, day: number, over: Partial<BatchSummar
   fruitKg: 34, brineL: 26, saltGPerL: 67, stage: 'leach', day, jarredAt: null, readyToEatAt: null, forecast: { unknown: 'two tastings are needed before a date can be named' }, ...over,
 });
 
-const task = (drum: string, lot: string, kind: string, text: string, dueInH: number, over: Partial<Task> = {}): Task => ({
-  id: `${lot.toLowerCase()}-${kind}`, drum, lot, kind, dueAt: iso(fixtureNow + dueInH * hourMs), overdue: dueInH < 0, text, needs: {}, ...over,
+const task = (drum: string, lot: string, kind: string, title: string, text: string, dueInH: number, over: Partial<Task> = {}): Task => ({
+  id: `${lot.toLowerCase()}-${kind}`, drum, lot, kind, dueAt: iso(fixtureNow + dueInH * hourMs), overdue: dueInH < 0, title, text, needs: {}, ...over,
 });
 
 const drum = (id: string, name: string, over: Partial<Row>): Row => ({
@@ -59,16 +59,16 @@ const drum = (id: string, name: string, over: Partial<Row>): Row => ({
 });
 
 export const warmAlert: Alert = {
-  id: 'range-brine-warm-barrel-3-1', drum: 'barrel-3', lot: 'ST27-C2', rule: 'brine-warm', quantity: 'temperature', priority: 'medium', state: 'unacknowledged',
-  since: iso(fixtureNow - 134 * minuteMs), raisedAt: iso(fixtureNow - 132 * minuteMs), returnedAt: null, acknowledgedBy: null, value: 25.4, peak: 25.6,
-  limit: { value: 25, unit: 'Cel', source: 'common practice, no source' },
-  text: 'brine over 25 °C since 12:10', advice: 'Move it to the floor; two sealed ice bottles would hold it under 24 °C until evening.',
+  id: 'range-brine-warm-barrel-3-1', drum: 'barrel-3', lot: 'ST27-C2', rule: 'leach-temperature-high', quantity: 'temperature', priority: 'medium', state: 'unacknowledged',
+  since: iso(fixtureNow - 134 * minuteMs), raisedAt: iso(fixtureNow - 132 * minuteMs), returnedAt: null, acknowledgedBy: null, value: 25.9, peak: 26.2,
+  limit: { value: 25, unit: 'Cel', source: 'common practice, no source', side: 'high' }, act: 'Shade the drum',
+  text: 'Brine is too warm: 25.9 ± 0.5 °C, limit 25 °C.', advice: 'Shade the drum and look for film and soft fruit. Check that the fruit is under the brine, and measure the salt.',
 };
 
 export const silentAlert: Alert = {
-  id: 'silence-barrel-5-1', drum: 'barrel-5', lot: 'ST27-E1', rule: 'silence', quantity: 'temperature', priority: 'medium', state: 'acknowledged',
+  id: 'silence-barrel-5-1', drum: 'barrel-5', lot: 'ST27-E1', rule: 'temperature-silent', quantity: 'temperature', priority: 'medium', state: 'acknowledged',
   since: iso(fixtureNow - 612 * minuteMs), raisedAt: iso(fixtureNow - 602 * minuteMs), returnedAt: null, acknowledgedBy: 'user:owner', value: null, peak: null,
-  limit: { value: null, unit: 'Cel', source: 'the interval of the probe' }, text: 'nothing heard since 04:12', advice: 'Look at the probe: battery, cable, distance. Measure by hand meanwhile.',
+  limit: { value: null, unit: 'min', source: 'the interval of the probe', side: null }, act: 'Look at the probe', text: 'Probe barrel-5 has sent no brine temperature for 10 hours.', advice: 'The brine temperature is unknown until it speaks again: measure by hand. Look at power, lead, plug and network.',
 };
 
 const row = {
@@ -80,12 +80,12 @@ const row = {
   }),
   inside: drum('barrel-2', 'Barrel 2', {
     batch: batch('barrel-2', 'ST27-B9', 33, { forecast: forecast(7, 11, 18) }),
-    nextTask: task('barrel-2', 'ST27-B9', 'brine-changed', 'Change brine', 4, { needs: { brineL: 26, saltG: 1_740 } }),
+    nextTask: task('barrel-2', 'ST27-B9', 'change-brine', 'Change brine', 'Change the brine in Barrel 2: 26 L with 1.7 kg salt, as last time.', 4, { needs: { brineL: 26, saltG: 1_740 } }),
     ribbon: ribbon(32, { to: fixtureNow + 18 * dayMs, changes: changes(30, 28, 26, 19, 12, 5), tastings: tastings([14, 7], [8, 5], [2, 4]), forecast: forecast(7, 11, 18) }),
   }),
   warm: drum('barrel-3', 'Barrel 3', {
     flag: { state: 'caution', word: 'warm' },
-    now: { temperature: temperatureNow(25.4, { trendPerHour: 0.6 }), ph: { absent: 'no-reading' }, salinity: { absent: 'no-probe' } },
+    now: { temperature: temperatureNow(25.9, { trendPerHour: 0.6 }), ph: { absent: 'no-reading' }, salinity: { absent: 'no-probe' } },
     batch: batch('barrel-3', 'ST27-C2', 25, { cut: 'pitted', variety: 'Frantoio', forecast: forecast(-1, 3, 7) }), alerts: [warmAlert],
     ribbon: ribbon(24, {
       to: fixtureNow + 7 * dayMs, band: { low: 12, high: 25 }, temperature: course(24, 0, 17, (day) => bell(day, 1.2, 2.2, 9)), outside: [{ from: daysAgo(2.1), to: fixtureNow, side: 'high' }],
@@ -99,7 +99,7 @@ const row = {
       salinity: { absent: 'no-probe' },
     },
     batch: batch('barrel-4', 'ST27-D7', 24, { cut: 'whole', style: 'kept-brine', stage: 'ferment', forecast: forecast(37, 45, 52) }),
-    nextTask: task('barrel-4', 'ST27-D7', 'measure-ph', 'Measure pH', 6 * 24),
+    nextTask: task('barrel-4', 'ST27-D7', 'measure-ph', 'Measure pH', 'Measure the pH of Barrel 4, mid-depth, with a meter checked today.', 6 * 24),
     ribbon: ribbon(24, { to: fixtureNow + 52 * dayMs, tastings: tastings([6, 9]), forecast: forecast(37, 45, 52) }),
   }),
   silent: drum('barrel-5', 'Barrel 5', {
@@ -111,21 +111,21 @@ const row = {
   crock: drum('crock', 'Crock', {
     volumeL: 20, now: { temperature: temperatureNow(17.3, { trendPerHour: 0 }), ph: { absent: 'no-probe' }, salinity: { absent: 'no-probe' } },
     batch: batch('crock', 'ST27-F5', 6, { cut: 'cracked', style: 'water-then-brine', variety: 'Frantoio', stage: 'soak', saltGPerL: 0, fruitKg: 11, brineL: 9, forecast: forecast(1, 3, 6) }),
-    nextTask: task('crock', 'ST27-F5', 'brine-changed', 'Change water', -20, { needs: { brineL: 9 } }),
+    nextTask: task('crock', 'ST27-F5', 'change-water', 'Change water', 'Change the water in Crock: 9 L. In plain water this is hygiene, not only speed.', -20, { needs: { brineL: 9 } }),
     ribbon: ribbon(5.5, { to: fixtureNow + 6 * dayMs, temperature: course(5.5, 0, 17), changes: changes(4.6, 3.6, 2.6, 1.6, 0.6), tastings: tastings([1.5, 6], [1, 6], [0.3, 5]), forecast: forecast(1, 3, 6) }),
   }),
   broken: drum('barrel-7', 'Barrel 7', {
     flag: { state: 'unknown', word: 'faulty' },
     now: { temperature: temperatureNow(-127, { quality: 'disconnected', trendPerHour: null, at: iso(fixtureNow - 30 * minuteMs) }), ph: { absent: 'no-reading' }, salinity: { absent: 'no-probe' } },
     batch: batch('barrel-7', 'ST27-G3', 12, { variety: 'Picual' }),
-    nextTask: task('barrel-7', 'ST27-G3', 'tasted', 'Taste', 40),
+    nextTask: task('barrel-7', 'ST27-G3', 'taste', 'Taste', 'Taste Barrel 7: five fruit from three depths, rinsed. Not if anything smells or looks wrong.', 40),
     ribbon: ribbon(11, { gaps: [{ from: daysAgo(0.02), to: fixtureNow }], changes: changes(9, 7, 5) }),
   }),
   danger: drum('barrel-8', 'Barrel 8 by the south door', {
     flag: { state: 'danger', word: 'hot' },
     now: { temperature: temperatureNow(31.2, { trendPerHour: 1.4 }), ph: { value: 4.8, unit: 'pH', at: iso(fixtureNow - 5 * hourMs), ageS: 18_000, quality: 'good', uncertainty: 0.1, trendPerHour: null, source: 'person' }, salinity: { absent: 'no-probe' } },
     batch: batch('barrel-8', 'ST27-H8', 20, { cut: 'whole', variety: 'Frantoio', style: 'kept-brine', stage: 'ferment' }),
-    alerts: [{ ...warmAlert, id: 'range-brine-hot-barrel-8-1', drum: 'barrel-8', lot: 'ST27-H8', rule: 'brine-hot', priority: 'high', value: 31.2, peak: 31.2, limit: { ...warmAlert.limit, value: 30 }, text: 'brine 31.2 °C, over 30 °C since 11:02', advice: 'Cool it now: shade, floor, sealed ice bottles. Do not taste until pH and smell are checked.' }],
+    alerts: [{ ...warmAlert, id: 'range-brine-hot-barrel-8-1', drum: 'barrel-8', lot: 'ST27-H8', rule: 'ferment-temperature-danger', priority: 'high', value: 31.2, peak: 31.2, act: 'Cool the drum now', limit: { ...warmAlert.limit, value: 30 }, text: 'Brine is too warm: 31.2 ± 0.5 °C, limit 30 °C.', advice: 'Cool the drum now: shade, wet sacks, onto the floor, sealed bottles of ice. Measure pH and salt today; do not taste to find out. A guide only: local rules decide.' }],
     ribbon: ribbon(19, { band: { low: 15, high: 25 }, temperature: course(19, 0, 18, (day) => bell(day, 0, 1.8, 13)), outside: [{ from: daysAgo(11.2), to: daysAgo(11), side: 'high' }, { from: daysAgo(1.7), to: fixtureNow, side: 'high' }] }),
   }),
   vacant: drum('barrel-6', 'Barrel 6', { flag: { state: 'empty', word: 'empty' }, now: { temperature: temperatureNow(15.1), ph: { absent: 'no-probe' }, salinity: { absent: 'no-probe' } } }),

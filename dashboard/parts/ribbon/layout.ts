@@ -100,9 +100,9 @@ export const drawRibbon = (ribbon: Ribbon, { axis, height, now, zone, textPx, wo
     const plain = daySpan(Date.parse(known.readyFrom), Date.parse(known.readyTo), zone);
     placed.push({ ...placeBesideHaze({ strong: `likely sweet ${day}`, plain }, { strong: day, plain }, { width: axis.width, now: nowX, haze, start: x(ribbon.from), textPx }), y: middle });
   } else if (words && ribbon.jarredAt === null) {
-    const strong = 'ready date not known yet';
-    const from = nowX + textPx * 0.6;
-    if (from + textWidth(strong, textPx, true) <= axis.width) placed.push({ strong: '', plain: strong, x: from, anchor: 'start', plate: false, y: middle });
+    const plain = 'ready date not known yet';
+    const fits = [Math.max(nowX, x(ribbon.to)), nowX].map((from) => from + textPx * 0.6).find((from) => from + textWidth(plain, textPx) <= axis.width);
+    if (fits !== undefined) placed.push({ strong: '', plain, x: fits, anchor: 'start', plate: false, y: middle });
   }
   if (words && ribbon.jarredAt !== null) {
     const day = dayMonth(ribbon.jarredAt, zone);

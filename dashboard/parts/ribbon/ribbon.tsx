@@ -1,4 +1,4 @@
-import { useId } from 'preact/hooks';
+import { useId, useMemo } from 'preact/hooks';
 import type { Ribbon as RibbonData } from '#contract';
 import { useSize } from '../use-size.ts';
 import type { Axis } from './axis.ts';
@@ -18,19 +18,24 @@ export interface RibbonProps {
 
 export const Ribbon = ({ ribbon, span, now, zone, textPx, words = true }: RibbonProps) => {
   const [holder, size] = useSize<HTMLDivElement>();
-  const drawn = size.width > 0 && size.height > 0;
+  const { from, to } = span;
+  // Drawn anew when something in the picture changes, not with every reading of the row.
+  const drawing = useMemo(
+    () => (size.width > 0 && size.height > 0 ? drawRibbon(ribbon, { axis: { from, to, width: size.width }, height: size.height, now, zone, textPx, words }) : null),
+    [ribbon, from, to, size, now, zone, textPx, words],
+  );
   return (
     <div class="ribbon" ref={holder} role="img" aria-label={ribbonInWords(ribbon, zone)}>
-      {drawn && (
+      {drawing !== null && (
         <svg width={size.width} height={size.height} viewBox={`0 0 ${String(size.width)} ${String(size.height)}`} aria-hidden="true">
-          <Picture drawing={drawRibbon(ribbon, { axis: { ...span, width: size.width }, height: size.height, now, zone, textPx, words })} height={size.height} textPx={textPx} />
+          <Picture drawing={drawing} height={size.height} textPx={textPx} reach={words ? 40 : 0} />
         </svg>
       )}
     </div>
   );
 };
 
-const Picture = ({ drawing, height, textPx }: { readonly drawing: Drawing; readonly height: number; readonly textPx: number }) => {
+const Picture = ({ drawing, height, textPx, reach }: { readonly drawing: Drawing; readonly height: number; readonly textPx: number; readonly reach: number }) => {
   const id = useId();
   const { body, band, haze, rest, ready, ring } = drawing;
   const gapFill = `url(#${id}-gap)`;
@@ -75,7 +80,7 @@ const Picture = ({ drawing, height, textPx }: { readonly drawing: Drawing; reado
       {drawing.changes.map(({ x, y }) => (
         <path key={x} d={`M${String(x)} ${String(y)}l${String(drawing.changeSize / 2)} ${String(drawing.changeSize)}h${String(-drawing.changeSize)}z`} class="change" />
       ))}
-      <line x1={drawing.now} x2={drawing.now} y1="-40" y2={height + 40} class="now" />
+      <line x1={drawing.now} x2={drawing.now} y1={-reach} y2={height + reach} class="now" />
       {drawing.tastingDots.map((x) => (
         <circle key={x} cx={x} cy={body.y} r="2.5" class="tasting-dot" />
       ))}

@@ -1,0 +1,145 @@
+import { useState } from 'preact/hooks';
+import { acids, cureStyles, cuts, maturities, type Acid, type CureStyle, type Cut, type Drum, type Maturity, type NewBatch } from '#contract';
+import type { Failure } from '../../client/call.ts';
+import { localField } from '../../format/time.ts';
+import { fromLocalField } from '../../format/time.ts';
+import { massScale, typedNumber, volumeScale } from '../../format/units.ts';
+import { caution, percent, strengthOf } from '../../state/strength.ts';
+import { useScreen } from '../screen.ts';
+import { Options } from './options.tsx';
+import { failureWords } from './form-frame.ts';
+import { Stepper } from './stepper.tsx';
+import './forms.css';
+
+const styleWords = { 'changed-brine': 'changed brine: leached, brine renewed', 'kept-brine': 'kept brine: fermented in its first brine', 'water-then-brine': 'water first, then brine' } as const satisfies Record<CureStyle, string>;
+
+/** One pick goes into one drum. What the salt comes to, poured and settled, stands beside what was weighed. */
+export const BatchForm = ({ drum, zone, onOpen }: { readonly drum: Drum; readonly zone: string; readonly onOpen: (batch: NewBatch) => Promise<Failure | null> }) => {
+  const { settings, clock } = useScreen();
+  const units = settings.units.value;
+  const [cut, setCut] = useState<Cut>('slit');
+  const [style, setStyle] = useState<CureStyle>('changed-brine');
+  const [maturity, setMaturity] = useState<Maturity>('green');
+  const [variety, setVariety] = useState('');
+  const [trees, setTrees] = useState('');
+  const [picked, setPicked] = useState(localField(clock.now.peek(), zone).slice(0, 10));
+  const [started, setStarted] = useState(localField(clock.now.peek(), zone));
+  const [fruitKg, setFruitKg] = useState(Math.round(drum.volumeL * 0.55));
+  const [brineL, setBrineL] = useState(Math.round(drum.volumeL * 0.42));
+  const [saltG, setSaltG] = useState(Math.round(drum.volumeL * 0.42) * 100);
+  const [acid, setAcid] = useState<Acid | 'none'>('none');
+  const [acidMl, setAcidMl] = useState('');
+  const [acidPercent, setAcidPercent] = useState('5');
+  const [problem, setProblem] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+
+  const water = style === 'water-then-brine';
+  const saltGPerL = brineL > 0 ? saltG / brineL : 0;
+  const strength = strengthOf(saltGPerL, brineL, fruitKg);
+  const warning = caution(saltGPerL, strength);
+  const startedAt = fromLocalField(started, zone);
+  const ml = typedNumber(acidMl);
+  const strengthPercent = typedNumber(acidPercent);
+
+  const open = async (): Promise<void> => {
+    if (startedAt === null) {
+      setProblem('Say when the fruit went in.');
+      return;
+    }
+    if (acid !== 'none' && (ml === null || strengthPercent === null)) {
+      setProblem('Say how much acid of which strength, or choose none.');
+      return;
+    }
+    setBusy(true);
+    const failure = await onOpen({
+      drum: drum.id, pickedAt: picked, startedAt: new Date(startedAt).toISOString(), cut, style, maturity, fruitKg, brineL, saltGPerL: Number(saltGPerL.toFixed(2)),
+      ...(variety.trim() !== '' && { variety: variety.trim() }), ...(trees.trim() !== '' && { trees: trees.trim() }),
+      ...(acid !== 'none' && ml !== null && strengthPercent !== null && { acid: { acid, ml, strengthPercent } }),
+    });
+    setBusy(false);
+    setProblem(failure === null ? null : failureWords(failure));
+  };
+
+  return (
+    <form
+      class="act-form batch-form"
+      aria-label="Open a batch"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void open();
+      }}
+    >
+      <Options legend="Cut" name="cut" options={cuts} chosen={cut} onChoose={setCut} />
+      <Options
+        legend="Cure" name="style" options={cureStyles} words={styleWords} chosen={style}
+        onChoose={(next) => {
+          setStyle(next);
+          if (next === 'water-then-brine') setSaltG(0);
+          else if (saltG === 0) setSaltG(brineL * 100);
+        }}
+      />
+      <Options legend="Colour of the fruit" name="maturity" options={maturities} chosen={maturity} onChoose={setMaturity} />
+      <div class="pair">
+        <label class="field">
+          Variety, if known
+          <input type="text" maxLength={60} value={variety} onInput={(event) => setVariety(event.currentTarget.value)} />
+        </label>
+        <label class="field">
+          Trees
+          <input type="text" maxLength={200} value={trees} onInput={(event) => setTrees(event.currentTarget.value)} />
+        </label>
+        <label class="field">
+          Picked on
+          <input type="date" required value={picked} onInput={(event) => setPicked(event.currentTarget.value)} />
+        </label>
+        <label class="field">
+          Into the drum at
+          <input type="datetime-local" required value={started} onInput={(event) => setStarted(event.currentTarget.value)} />
+        </label>
+      </div>
+      <Stepper label="fruit, with stones" value={fruitKg * 1_000} scale={massScale(units)} step={1} decimals={1} least={0.1} onChange={(grams) => setFruitKg(grams / 1_000)} />
+      <Stepper label={water && saltG === 0 ? 'water' : 'brine'} value={brineL} scale={volumeScale(units)} step={1} decimals={1} least={0.1} onChange={setBrineL} />
+      <Stepper label="salt, weighed" value={saltG} scale={massScale(units)} step={0.1} decimals={2} onChange={setSaltG} />
+      <p class="worked-out">
+        <b>{strength === null ? 'over saturation' : percent(strength.pouredPercent)}</b> as poured
+        {strength?.settledPercent != null && saltG > 0 && (
+          <>
+            , settles at about <b>{percent(strength.settledPercent)}</b> (assumes fruit with 17 % stone and flesh of 65 % water; measure after a few days)
+          </>
+        )}
+      </p>
+      {warning !== null && <p class="caution">{warning}</p>}
+      <details>
+        <summary>Acid mixed in</summary>
+        <div class="pair">
+          <label class="field">
+            Acid
+            <select value={acid} onChange={(event) => setAcid(event.currentTarget.value as Acid | 'none')}>
+              {['none', ...acids].map((name) => (
+                <option key={name} value={name}>
+                  {name}
+                </option>
+              ))}
+            </select>
+          </label>
+          <label class="field">
+            Millilitres
+            <input type="text" inputMode="decimal" value={acidMl} onInput={(event) => setAcidMl(event.currentTarget.value)} />
+          </label>
+          <label class="field">
+            Strength, % on the bottle
+            <input type="text" inputMode="decimal" value={acidPercent} onInput={(event) => setAcidPercent(event.currentTarget.value)} />
+          </label>
+        </div>
+      </details>
+      {problem !== null && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <button type="submit" class="main-act large" disabled={busy || strength === null}>
+        Open the batch
+      </button>
+    </form>
+  );
+};

@@ -1,0 +1,67 @@
+import { useState } from 'preact/hooks';
+import { typedNumber } from '../../format/units.ts';
+import { useScreen } from '../screen.ts';
+import type { Act, ActFormProps } from './form-frame.ts';
+import { useWhen, WhenField } from './when-field.tsx';
+
+type Quantity = 'ph' | 'salinity' | 'temperature';
+const quantities: readonly Quantity[] = ['ph', 'salinity', 'temperature'];
+const names = { ph: 'pH', salinity: 'Salt', temperature: 'Temperature' } as const;
+const keys = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '.', '0', '⌫'];
+const keyWords: Readonly<Record<string, string>> = { '.': 'point', '⌫': 'rub out' };
+const bounds = { ph: [0, 14], salinity: [0, 360], temperature: [-20, 60] } as const satisfies Record<Quantity, readonly [number, number]>;
+
+/** A value read by hand: large keys, or the keyboard. */
+export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'ph' }: ActFormProps<'measured'> & { readonly first?: Quantity }) => {
+  const { settings } = useScreen();
+  const fahrenheit = settings.units.value.temperature === 'F';
+  const [quantity, setQuantity] = useState<Quantity>(before?.quantity ?? first);
+  const [text, setText] = useState(before === undefined || (before.quantity === 'temperature' && fahrenheit) ? '' : String(before.value));
+  const { when, setWhen, time } = useWhen(zone, before?.at);
+  const typed = typedNumber(text);
+  const value = typed !== null && quantity === 'temperature' && fahrenheit ? ((typed - 32) * 5) / 9 : typed;
+  const [least, most] = bounds[quantity];
+  const fits = value !== null && value >= least && value <= most;
+  const at = time();
+  const unit = quantity === 'ph' ? 'pH' : quantity === 'salinity' ? 'g in a litre' : fahrenheit ? '°F' : '°C';
+  return (
+    <form
+      class="act-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        const moment = time();
+        if (!fits || moment === null) return;
+        const act: Act = { kind: 'measured', at: moment, quantity, value: Number(value.toFixed(2)) };
+        onSave(act);
+      }}
+    >
+      <fieldset class="choice">
+        <legend>What</legend>
+        {quantities.map((name) => (
+          <label key={name}>
+            <input type="radio" name="quantity" checked={name === quantity} onChange={() => setQuantity(name)} />
+            <span>{names[name]}</span>
+          </label>
+        ))}
+      </fieldset>
+      <label class="typed-value">
+        <span class="hidden-words">{names[quantity]}</span>
+        <input type="text" inputMode="decimal" autocomplete="off" size={6} value={text} placeholder={quantity === 'ph' ? '4.21' : ''} onInput={(event) => setText(event.currentTarget.value)} />
+        <span>{unit}</span>
+      </label>
+      <div class="key-pad" role="group" aria-label="Number keys">
+        {keys.map((key) => (
+          <button key={key} type="button" aria-label={keyWords[key]} onClick={() => setText(key === '⌫' ? text.slice(0, -1) : text + key)}>
+            {key}
+          </button>
+        ))}
+      </div>
+      {text !== '' && !fits && <p class="caution">{value === null ? 'This is not a number.' : `${names[quantity]} lies between ${String(least)} and ${String(most)}${quantity === 'temperature' ? ' °C' : ''}.`}</p>}
+      {quantity === 'ph' && <p class="dim">Mid-depth, with a meter checked today in fresh buffer. A strip is not enough to decide on safety.</p>}
+      <WhenField when={when} setWhen={setWhen} />
+      <button type="submit" class="main-act large" disabled={busy || !fits || at === null}>
+        {saveWords}
+      </button>
+    </form>
+  );
+};

@@ -1,0 +1,67 @@
+import type { StoryEntry } from '#contract';
+import { inWords, showMass, showQuantity, showVolume, type UnitChoice } from '../format/units.ts';
+
+/** An act in plain words: what was done, and with how much. Kinds this page does not know are still told by their name. */
+export interface StoryWords {
+  readonly title: string;
+  readonly detail: string;
+}
+
+const numberIn = (body: StoryEntry['body'], name: string): number | null => {
+  const value = body[name];
+  return typeof value === 'number' ? value : null;
+};
+
+const textIn = (body: StoryEntry['body'], name: string): string => {
+  const value = body[name];
+  return typeof value === 'string' ? value : '';
+};
+
+const brineWords = (body: StoryEntry['body'], units: UnitChoice): string => {
+  const litres = numberIn(body, 'brineL');
+  const strength = numberIn(body, 'saltGPerL');
+  const fraction = numberIn(body, 'fraction');
+  return [
+    litres === null ? '' : inWords(showVolume(litres, units)),
+    strength === null ? '' : strength === 0 ? 'plain water' : `${inWords(showQuantity(strength, 'g/L', units))} as poured`,
+    fraction === null || fraction === 1 ? '' : `${String(Math.round(fraction * 100))} % of the drum`,
+  ]
+    .filter((part) => part !== '')
+    .join(', ');
+};
+
+const measuredUnits: Readonly<Record<string, string>> = { ph: 'pH', salinity: 'g/L', temperature: 'Cel' };
+
+const titles: Readonly<Record<string, string>> = {
+  'brine-changed': 'Brine changed', 'brine-topped-up': 'Topped up', 'salt-added': 'Salt added', 'acid-added': 'Acid added', skimmed: 'Skimmed', rinsed: 'Rinsed', tasted: 'Tasted', observed: 'Seen', measured: 'Measured', jarred: 'Jarred', corrected: 'Taken back',
+};
+
+export const storyWords = ({ kind, body }: Pick<StoryEntry, 'kind' | 'body'>, units: UnitChoice): StoryWords => {
+  const title = titles[kind] ?? kind.replaceAll('-', ' ');
+  switch (kind) {
+    case 'brine-changed':
+    case 'brine-topped-up':
+      return { title: numberIn(body, 'saltGPerL') === 0 && kind === 'brine-changed' ? 'Water changed' : title, detail: brineWords(body, units) };
+    case 'salt-added':
+      return { title, detail: inWords(showMass(numberIn(body, 'saltG') ?? 0, units)) };
+    case 'acid-added':
+      return { title, detail: `${String(numberIn(body, 'ml') ?? '')} mL ${textIn(body, 'acid')} acid, ${String(numberIn(body, 'strengthPercent') ?? '')} %` };
+    case 'tasted':
+      return { title, detail: `bitterness ${String(numberIn(body, 'bitterness') ?? '')} of 10` };
+    case 'observed':
+      return { title, detail: textIn(body, 'sign') };
+    case 'measured': {
+      const unit = measuredUnits[textIn(body, 'quantity')] ?? '';
+      return { title, detail: inWords(showQuantity(numberIn(body, 'value') ?? 0, unit, units)) };
+    }
+    case 'jarred':
+      return { title, detail: `${String(numberIn(body, 'jars') ?? '')} jars of ${String(numberIn(body, 'jarMl') ?? '')} mL` };
+    default:
+      return { title, detail: textIn(body, 'reason') };
+  }
+};
+
+export const noteOf = (body: StoryEntry['body']): string => textIn(body, 'note');
+
+/** `user:owner` → owner. */
+export const byWhom = (by: string): string => by.replace(/^user:/, '');
