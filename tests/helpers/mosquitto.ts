@@ -1,9 +1,9 @@
 import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { createServer } from 'node:net';
-import { connect } from 'node:net';
+import { connect, createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { systemPart } from './system-parts.ts';
 
 /** A real Mosquitto of our own on a free port, with the settings a durable shed needs (its defaults drop what a slow subscriber cannot take). */
 export interface Mosquitto {
@@ -27,7 +27,7 @@ export const startMosquitto = async (port?: number): Promise<Mosquitto> => {
   const chosen = port ?? (await freePort());
   const file = join(directory, 'mosquitto.conf');
   writeFileSync(file, `listener ${chosen} 127.0.0.1\nallow_anonymous true\nmax_queued_messages 0\nmax_inflight_messages 0\nmax_queued_bytes 0\npersistence true\npersistence_location ${directory}/\nlog_type error\nuser root\n`);
-  const child = spawn('mosquitto', ['-c', file], { stdio: 'ignore' });
+  const child = spawn(systemPart('mosquitto'), ['-c', file], { stdio: 'ignore' });
   await listening(chosen, child);
   return {
     url: `mqtt://127.0.0.1:${chosen}`,

@@ -155,4 +155,16 @@ const noPage: Rule = {
   ],
 };
 
-export const purityRules: readonly Rule[] = [sameAnswer, noMemory, noPage];
+const logOnly: Rule = {
+  name: 'no room writes to the console',
+  because: 'stdout belongs to the one line that says ready; what happened belongs in the log, where it can be searched.',
+  instead: 'Use the Log handed in; a command-line program writes to process.stdout itself.',
+  violations: (files) =>
+    files
+      .filter(({ path }) => !path.startsWith('tests/'))
+      .flatMap(({ path, freeNames }) => freeNames.filter(({ name }) => name === 'console').map(({ line }) => ({ path, line, what: 'uses console' }))),
+  wrong: [{ 'api/app.ts': "export const say = () => console.log('started');" }, { 'dashboard/main.tsx': 'window.onerror = console.error;' }],
+  right: [{ 'api/app.ts': 'export const say = (log: { info(text: string): void }) => log.info("started");' }, { 'tests/bench/run.ts': 'console.log(1);' }],
+};
+
+export const purityRules: readonly Rule[] = [sameAnswer, noMemory, noPage, logOnly];
