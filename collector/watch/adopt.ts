@@ -10,20 +10,26 @@ import { isLasting, type Slot, type Slots } from './slot.ts';
 
 type Member = RangeMember | SilenceMember | FaultMember;
 
-/** What a series drove before it was fitted anew and drives no more; ended once everything new has begun. */
-export type Left = readonly Member[];
+/** What came of fitting a series anew. */
+export interface Adoption {
+  /** What there is to say of its new members; said once every series of the drum has taken its place, so that none ends what another still sees. */
+  readonly news: readonly (() => void)[];
+  /** What it drove before and drives no more; ended once everything new has begun. */
+  readonly left: readonly Member[];
+}
 
 /** Fits a series to the drum it watches now (null: none): members that still stand keep their condition, new ones begin. */
-export const adoptSeries = (series: SeriesWatch, drum: DrumWatch | null, slots: Slots, restored: Restored | null, now: EpochMs): Left => {
+export const adoptSeries = (series: SeriesWatch, drum: DrumWatch | null, slots: Slots, restored: Restored | null, now: EpochMs): Adoption => {
   const before = membersOf(series);
   const batch = drum?.batch ?? null;
   if (drum === null || batch === null) {
     series.ranges = [];
     series.silence = null;
     series.fault = null;
-    return before;
+    return { news: [], left: before };
   }
-  const fit: Fit = { series, slots, restored, now, from: Math.max(series.placedFrom, batch.startedAt) };
+  const news: (() => void)[] = [];
+  const fit: Fit = { series, slots, restored, now, news, from: Math.max(series.placedFrom, batch.startedAt) };
   const own = drum.limits.filter(({ quantity }) => quantity === series.quantity);
   const slotOf = (limit: Limit): Slot => slots.slot(batch.drum, batch.lot, limit, limit.kind === 'range' ? null : series.probe);
   const silence = own.find(({ kind, high }) => kind === 'silence' && high !== null);
@@ -32,10 +38,10 @@ export const adoptSeries = (series: SeriesWatch, drum: DrumWatch | null, slots: 
   series.silence = silence === undefined ? null : fitSilence(fit, slotOf(silence), silence);
   series.fault = fault === undefined ? null : fitFault(fit, slotOf(fault), fault);
   const kept = new Set(membersOf(series));
-  return before.filter((member) => !kept.has(member));
+  return { news, left: before.filter((member) => !kept.has(member)) };
 };
 
-export const leaveSeries = (left: Left, slots: Slots, now: EpochMs): void => {
+export const leaveSeries = (left: Adoption['left'], slots: Slots, now: EpochMs): void => {
   for (const member of left) {
     const range = member.kind === 'range' && isAnnounced(member.condition) ? member.condition : null;
     slots.clear(member.slot, member, { until: range?.phase === 'leaving' ? range.until : now, at: now, peak: range?.peak ?? null });
@@ -49,41 +55,42 @@ interface Fit {
   readonly slots: Slots;
   readonly restored: Restored | null;
   readonly now: EpochMs;
+  readonly news: (() => void)[];
   /** Readings before this tell nothing about this batch. */
   readonly from: EpochMs;
 }
 
-const fitRange = ({ series, slots, restored, now, from }: Fit, slot: Slot, limit: Limit): RangeMember => {
+const fitRange = (fit: Fit, slot: Slot, limit: Limit): RangeMember => {
+  const { series, slots, restored, now, news, from } = fit;
   const old = series.ranges.find((member) => member.slot === slot);
-  if (restored !== null) {
-    const member = newRange(slot, limit);
-    const alert = slots.openAlert(slot);
-    if (alert !== undefined && isLasting(alert)) slot.on.add(member);
-    const { condition, event } = restoreRange(alert, limit, series.uncertainty, restored.recent(series.series), from, (since) => restored.spanSince?.(series.series, since) ?? null);
-    member.condition = condition;
-    if (event !== null) sayRange(series, member, event, slots);
-    // The limit may have been changed while nobody watched.
-    const side = isAnnounced(condition) ? condition.side : null;
-    if (side !== null && alert?.limit.value !== limit[side]) rejudge(member, limit, series, slots, now);
+  if (restored === null) {
+    if (old !== undefined && isSame(old.limit, limit)) return old;
+    const member = old ?? newRange(slot, limit);
+    rejudge(member, limit, fit);
     return member;
   }
-  if (old !== undefined && isSame(old.limit, limit)) return old;
-  const member = old ?? newRange(slot, limit);
-  rejudge(member, limit, series, slots, now);
+  const member = newRange(slot, limit);
+  const alert = slots.openAlert(slot);
+  if (alert !== undefined && isLasting(alert)) slot.on.add(member);
+  const { condition, event } = restoreRange(alert, limit, series.uncertainty, restored.recent(series.series), from, (since) => restored.spanSince?.(series.series, since) ?? null, now);
+  member.condition = condition;
+  if (event !== null) news.push(() => sayRange(series, member, event, slots));
+  // The limit may have been changed while nobody watched.
+  else if (isAnnounced(condition) && alert?.limit.value !== limit[condition.side]) rejudge(member, limit, fit);
   return member;
 };
 
-const rejudge = (member: RangeMember, limit: Limit, series: SeriesWatch, slots: Slots, now: EpochMs): void => {
+const rejudge = (member: RangeMember, limit: Limit, { series, slots, now, news }: Fit): void => {
   member.limit = limit;
   const { condition, events } = rejudgeRange(member.condition, limit, series.uncertainty, currentValue(series, now), now);
   member.condition = condition;
-  for (const event of events) sayRange(series, member, event, slots);
+  for (const event of events) news.push(() => sayRange(series, member, event, slots));
 };
 
 const isSame = (one: Limit, other: Limit): boolean =>
   one === other || (one.low === other.low && one.high === other.high && one.deadband === other.deadband && one.onDelayS === other.onDelayS && one.offDelayS === other.offDelayS);
 
-const fitSilence = ({ series, slots, restored, now }: Fit, slot: Slot, limit: Limit): SilenceMember => {
+const fitSilence = ({ series, slots, restored, now, news }: Fit, slot: Slot, limit: Limit): SilenceMember => {
   const old = series.silence;
   if (old !== null && old.slot === slot) {
     old.limit = limit;
@@ -95,11 +102,11 @@ const fitSilence = ({ series, slots, restored, now }: Fit, slot: Slot, limit: Li
   slot.on.add(member);
   const spoke = series.last !== null && series.last.at > (alert.excursions.at(-1)?.from ?? alert.since) && series.last.at >= series.placedFrom ? series.last.at : null;
   if (spoke === null) member.raisedAt = alert.raisedAt;
-  else slots.clear(slot, member, { until: spoke, at: Math.max(spoke, alert.raisedAt), peak: null });
+  else news.push(() => slots.clear(slot, member, { until: spoke, at: Math.max(spoke, alert.raisedAt), peak: null }));
   return member;
 };
 
-const fitFault = ({ series, slots, restored, from }: Fit, slot: Slot, limit: Limit): FaultMember => {
+const fitFault = ({ series, slots, restored, news, from }: Fit, slot: Slot, limit: Limit): FaultMember => {
   const old = series.fault;
   if (old !== null && old.slot === slot) {
     old.limit = limit;
@@ -114,6 +121,6 @@ const fitFault = ({ series, slots, restored, from }: Fit, slot: Slot, limit: Lim
   const alert = slots.openAlert(slot);
   if (alert !== undefined && isLasting(alert)) slot.on.add(member);
   member.condition = restoreFault(alert, limit, restored.recent(series.series), from);
-  if (last !== null) sayFault(series, member, last.at, last.value, slots);
+  if (last !== null) news.push(() => sayFault(series, member, last.at, last.value, slots));
   return member;
 };

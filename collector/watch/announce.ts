@@ -9,7 +9,7 @@ import type { Slots } from './slot.ts';
 export const sayRange = (watch: SeriesWatch, member: RangeMember, event: RangeEvent, slots: Slots): void => {
   const { slot, limit } = member;
   if (event.kind === 'returned') return slots.clear(slot, member, event);
-  const { side, since, at, value } = event;
+  const { side, since, at, peak: value } = event;
   const limitValue = side === 'high' ? limit.high : limit.low;
   return slots.raise(slot, member, { side, since, at, value, limitValue, unit: limit.unit, message: rangeMessage(limit, side, watch.channel, value, 'probe') });
 };

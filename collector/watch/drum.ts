@@ -7,6 +7,7 @@ import { limitsInForce } from '#domain/rules/limits-in-force.ts';
 import { dueMessage, rangeMessage } from '#domain/rules/message.ts';
 import { isAnnounced } from '#domain/rules/range.ts';
 import type { EpochMs } from '#domain/units/time.ts';
+import type { Ripe } from './ripe.ts';
 import type { SeriesWatch } from './series.ts';
 import { isLasting, type Slot, type Slots } from './slot.ts';
 
@@ -65,13 +66,14 @@ const watchDue = (limit: Limit, batch: Batch, before: DrumWatch | undefined, { s
   return member;
 };
 
-/** Raises what has become due by now. The slot stands for itself: a due rule has one source only. */
-export const tickDue = (watch: DrumWatch, slots: Slots, now: EpochMs): void => {
-  for (const { slot, limit, trueAt, knownFrom } of watch.due) {
-    if (trueAt === null || trueAt > now || slot.on.has(slot)) continue;
-    slots.raise(slot, slot, { side: null, since: trueAt, at: Math.max(trueAt, knownFrom), value: null, limitValue: limit.high, unit: limit.unit, message: dueMessage(limit) });
-  }
-};
+/** What has become due by now. The slot stands for itself: a due rule has one source only. */
+export const ripeDue = (watch: DrumWatch, slots: Slots, now: EpochMs): Ripe[] =>
+  watch.due.flatMap(({ slot, limit, trueAt, knownFrom }) => {
+    if (trueAt === null || trueAt > now || slot.on.has(slot)) return [];
+    const at = Math.max(trueAt, knownFrom);
+    const say = (): void => slots.raise(slot, slot, { side: null, since: trueAt, at, value: null, limitValue: limit.high, unit: limit.unit, message: dueMessage(limit) });
+    return [{ at, kind: 'raised' as const, key: slot.key, say }];
+  });
 
 const watchHand = (limit: Limit, batch: Batch, before: DrumWatch | undefined, { slots, now, restoring }: DrumInputs): HandMember => {
   const slot = slots.slot(batch.drum, batch.lot, limit, null);
@@ -81,7 +83,7 @@ const watchHand = (limit: Limit, batch: Batch, before: DrumWatch | undefined, { 
   if (restoring && open !== undefined && isLasting(open)) slot.on.add(member);
   const { condition, last } = judgeByHand(batch, limit, channels[limit.quantity].uncertainty, now);
   if (isAnnounced(condition)) {
-    const { side, since, value } = condition;
+    const { side, since, peak: value } = condition;
     const limitValue = side === 'high' ? limit.high : limit.low;
     if (!slot.on.has(member)) slots.raise(slot, member, { side, since, at: now, value, limitValue, unit: limit.unit, message: rangeMessage(limit, side, limit.quantity, value, 'person') });
   } else if (slot.on.has(member)) slots.clear(slot, member, { until: last?.at ?? now, at: now, peak: null });

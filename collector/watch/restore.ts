@@ -3,7 +3,7 @@ import type { Shed } from '#domain/journal/shed.ts';
 import type { Alert } from '#domain/rules/alert.ts';
 import { stepFault, type FaultCondition, noFault } from '#domain/rules/fault.ts';
 import type { Limit } from '#domain/rules/limit.ts';
-import { inside, isAnnounced, stepRange, worse, type RangeCondition, type RangeEvent } from '#domain/rules/range.ts';
+import { inside, isAnnounced, settleRange, stepRange, worse, type RangeCondition, type RangeEvent } from '#domain/rules/range.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import { isLasting } from './slot.ts';
 
@@ -32,18 +32,24 @@ export interface RestoredRange {
  * A range condition as it stood, from the open alert of the journal and the readings since. What came true between the last reading
  * and the last journal entry (a crash in between) comes out as the event it would have been, with the same times.
  */
-export const restoreRange = (alert: Alert | undefined, limit: Limit, uncertainty: number, recent: readonly Reading[], from: EpochMs, spanSince: (since: EpochMs) => ValueSpan | null): RestoredRange => {
+export const restoreRange = (alert: Alert | undefined, limit: Limit, uncertainty: number, recent: readonly Reading[], from: EpochMs, spanSince: (since: EpochMs) => ValueSpan | null, now: EpochMs): RestoredRange => {
   const lasting = alert !== undefined && isLasting(alert);
   const excursion = alert?.excursions.at(-1);
-  const after = lasting ? (excursion?.from ?? alert.raisedAt) : Math.max(from, excursion?.to ?? from) - 1;
+  const first = lasting ? (excursion?.from ?? alert.raisedAt) : Math.max(from, excursion?.to ?? from);
   let condition = lasting ? asItStood(alert, limit, spanSince) : inside;
   let event: RangeEvent | null = null;
+  // Under a limit changed since, the readings of that time were judged by another: only what is current can be judged anew.
+  if (isAnnounced(condition) && alert?.limit.value !== limit[condition.side]) return { condition, event };
   for (const { at, value, quality } of recent) {
-    if (quality !== 'good' || at <= after) continue;
+    if (quality !== 'good' || at < first) continue;
     const step = stepRange(condition, limit, uncertainty, value, at);
     condition = step.condition;
     event = step.events.at(-1) ?? event;
   }
+  // A delay may have run out since; an excursion that is over is not to be told as one that lasts.
+  const settled = settleRange(condition, limit, now);
+  condition = settled.condition;
+  event = settled.events.at(-1) ?? event;
   const news = isAnnounced(condition) === lasting ? null : event;
   return { condition, event: news };
 };
@@ -55,7 +61,7 @@ const asItStood = (alert: Alert, limit: Limit, spanSince: (since: EpochMs) => Va
   const since = excursion?.from ?? alert.since;
   const span = spanSince(since);
   const told = worse(side, excursion?.peak ?? value, value);
-  return { phase: 'outside', side, since, value, peak: span === null ? told : worse(side, told, side === 'high' ? span.max : span.min) };
+  return { phase: 'outside', side, since, peak: span === null ? told : worse(side, told, side === 'high' ? span.max : span.min) };
 };
 
 /** The run of bad readings at the end, with the journal's alert for what lies further back. */

@@ -6,15 +6,15 @@ import type { Draft } from '#domain/journal/entry.ts';
 import type { Shed } from '#domain/journal/shed.ts';
 import type { Reading, SeriesId, Slug } from '#domain/reading/reading.ts';
 import { stepFault } from '#domain/rules/fault.ts';
-import { silenceMessage } from '#domain/rules/message.ts';
-import { settleRange, sideOf, stepRange } from '#domain/rules/range.ts';
-import { announcedSilenceMs, leastSilenceMs, silentAt } from '#domain/rules/silence.ts';
-import { minuteMs, type EpochMs } from '#domain/units/time.ts';
-import { adoptSeries, leaveSeries, type Left } from './adopt.ts';
+import { sideOf, stepRange } from '#domain/rules/range.ts';
+import { leastSilenceMs } from '#domain/rules/silence.ts';
+import type { EpochMs } from '#domain/units/time.ts';
+import { adoptSeries, leaveSeries, type Adoption } from './adopt.ts';
 import { sayFault, sayRange } from './announce.ts';
-import { leaveDrum, tickDue, watchDrum, type DrumWatch } from './drum.ts';
+import { leaveDrum, ripeDue, watchDrum, type DrumWatch } from './drum.ts';
 import type { Restored } from './restore.ts';
-import { intervalOf, keepTime, watchSeries, type SeriesWatch } from './series.ts';
+import { ripeRanges, ripeSilence, sayInOrder } from './ripe.ts';
+import { keepTime, watchSeries, type SeriesWatch } from './series.ts';
 import { createSlots } from './slot.ts';
 
 export interface WatchOptions {
@@ -65,9 +65,11 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
     const placed = new Map<Slug, SeriesWatch[]>();
     for (const [series, placements] of next.placements) {
       const watch = watchOf(series as SeriesId);
-      const current = placements.findLast(({ from }) => from <= now);
-      watch.drum = current?.drum ?? null;
-      watch.placedFrom = current?.from ?? 0;
+      const begun = placements.filter(({ from }) => from <= now);
+      watch.drum = begun.at(-1)?.drum ?? null;
+      // Said again for the same drum, a placement goes on.
+      const run = begun.slice(begun.findLastIndex(({ drum }) => drum !== watch.drum) + 1);
+      watch.placedFrom = run[0]?.from ?? 0;
       if (watch.drum !== null) placed.set(watch.drum, [...(placed.get(watch.drum) ?? []), watch]);
     }
     placedIn = placed;
@@ -93,7 +95,7 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
     const inputs = { shed: next, slots, zone, now, restoring: restored !== null };
     // What begins comes before what ends, so that an excursion seen by a second probe outlasts the first.
     const ending: (() => void)[] = [];
-    const lefts: Left[] = [];
+    const adoptions: Adoption[] = [];
     for (const drum of next.drums.values()) {
       const old = drums.get(drum.id);
       const same = !everywhere && old?.drum === drum && old.batch === (drum.lot === null ? null : (next.batches.get(drum.lot) ?? null));
@@ -107,10 +109,11 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
           if (old.batch !== null && old.batch.lot !== watch.batch?.lot) slots.forget(old.batch.lot);
         });
       }
-      for (const series of placed) lefts.push(adoptSeries(series, watch, slots, restored, now));
+      for (const series of placed) adoptions.push(adoptSeries(series, watch, slots, restored, now));
     }
-    if (moved) for (const series of watched.values()) if (series.drum === null || !next.drums.has(series.drum)) lefts.push(adoptSeries(series, null, slots, restored, now));
-    for (const left of lefts) leaveSeries(left, slots, now);
+    if (moved) for (const series of watched.values()) if (series.drum === null || !next.drums.has(series.drum)) adoptions.push(adoptSeries(series, null, slots, restored, now));
+    for (const { news } of adoptions) for (const say of news) say();
+    for (const { left } of adoptions) leaveSeries(left, slots, now);
     for (const end of ending) end();
     refreshAt = nextRefresh(next, now);
   };
@@ -125,27 +128,6 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
     }
   };
 
-  const silentFrom = (watch: SeriesWatch): EpochMs | null => {
-    const { silence } = watch;
-    if (silence === null || silence.limit.high === null) return null;
-    const heard = Math.max(watch.heardAt ?? watch.placedFrom, watch.placedFrom);
-    return Math.max(silentAt(heard, intervalOf(watch), listeningSince ?? heard, silence.limit.high * minuteMs), silence.knownFrom);
-  };
-
-  const judgeSilence = (watch: SeriesWatch, now: EpochMs): void => {
-    const { silence, last } = watch;
-    if (silence === null || silence.raisedAt !== null || silence.limit.high === null) return;
-    if (now - Math.max(watch.heardAt ?? 0, watch.placedFrom) < Math.min(leastSilenceMs, silence.limit.high * minuteMs)) return;
-    const at = silentFrom(watch);
-    if (at === null || now < at) return;
-    const since = last === null || last.at < watch.placedFrom ? watch.placedFrom : last.at;
-    const allowed = announcedSilenceMs(intervalOf(watch), silence.limit.high * minuteMs) / minuteMs;
-    silence.raisedAt = at;
-    slots.raise(silence.slot, silence, {
-      side: null, since, at, value: null, limitValue: Math.round(allowed), unit: silence.limit.unit, message: silenceMessage(watch.series, last === null ? null : at - last.at),
-    });
-  };
-
   const judge = (reading: Reading, now: EpochMs): void => {
     const watch = watchOf(reading.series);
     const { last, silence, fault } = watch;
@@ -154,7 +136,7 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
       return;
     }
     // A silence that went unseen between two ticks is still a silence.
-    judgeSilence(watch, now);
+    ripeSilence(watch, slots, listeningSince ?? now, now)?.say();
     watch.last = reading;
     keepTime(watch, reading.at);
     watch.heardAt = now - reading.at < leastSilenceMs ? reading.at : now;
@@ -197,16 +179,11 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
 
     tick: (now) => {
       if (shed !== null && refreshAt <= now) refresh(shed, now, null);
-      for (const watch of watched.values()) {
-        for (const member of watch.ranges) {
-          if (member.condition.phase !== 'pending' && member.condition.phase !== 'leaving') continue;
-          const { condition, events } = settleRange(member.condition, member.limit, now);
-          member.condition = condition;
-          for (const event of events) sayRange(watch, member, event, slots);
-        }
-        judgeSilence(watch, now);
-      }
-      for (const watch of drums.values()) tickDue(watch, slots, now);
+      const ripe = [...watched.values()].flatMap((watch) => {
+        const silence = ripeSilence(watch, slots, listeningSince ?? now, now);
+        return silence === null ? ripeRanges(watch, slots, now) : [...ripeRanges(watch, slots, now), silence];
+      });
+      sayInOrder([...ripe, ...[...drums.values()].flatMap((watch) => ripeDue(watch, slots, now))]);
       flush();
     },
 

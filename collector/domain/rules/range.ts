@@ -12,11 +12,12 @@ import type { Limit } from './limit.ts';
  */
 export type RangeCondition =
   | { readonly phase: 'inside' }
-  | { readonly phase: 'pending' | 'outside'; readonly side: LimitSide; readonly since: EpochMs; readonly peak: number; readonly value: number }
-  | { readonly phase: 'leaving'; readonly side: LimitSide; readonly since: EpochMs; readonly peak: number; readonly value: number; readonly until: EpochMs };
+  | { readonly phase: 'pending' | 'outside'; readonly side: LimitSide; readonly since: EpochMs; readonly peak: number }
+  | { readonly phase: 'leaving'; readonly side: LimitSide; readonly since: EpochMs; readonly peak: number; readonly until: EpochMs };
 
+/** `peak`: the worst value from `since` on; of a raised alert, up to when it was raised. */
 export type RangeEvent =
-  | { readonly kind: 'raised'; readonly side: LimitSide; readonly since: EpochMs; readonly at: EpochMs; readonly value: number; readonly peak: number }
+  | { readonly kind: 'raised'; readonly side: LimitSide; readonly since: EpochMs; readonly at: EpochMs; readonly peak: number }
   | { readonly kind: 'returned'; readonly until: EpochMs; readonly at: EpochMs; readonly peak: number };
 
 export interface RangeStep {
@@ -48,7 +49,7 @@ export const settleRange = (condition: RangeCondition, limit: Limit, at: EpochMs
   if (condition.phase === 'pending') {
     const raisedAt = condition.since + limit.onDelayS * secondMs;
     if (at < raisedAt) return { condition, events: nothing };
-    return { condition: { ...condition, phase: 'outside' }, events: [{ kind: 'raised', side: condition.side, since: condition.since, at: raisedAt, value: condition.value, peak: condition.peak }] };
+    return { condition: { ...condition, phase: 'outside' }, events: [{ kind: 'raised', side: condition.side, since: condition.since, at: raisedAt, peak: condition.peak }] };
   }
   if (condition.phase === 'leaving') {
     const returnedAt = condition.until + limit.offDelayS * secondMs;
@@ -71,19 +72,19 @@ export const stepRange = (before: RangeCondition, limit: Limit, uncertainty: num
 const judge = (condition: RangeCondition, limit: Limit, uncertainty: number, value: number, at: EpochMs): RangeCondition => {
   if (condition.phase === 'inside') {
     const side = sideOf(limit, uncertainty, value);
-    return side === null ? condition : { phase: 'pending', side, since: at, peak: value, value };
+    return side === null ? condition : { phase: 'pending', side, since: at, peak: value };
   }
   const { side, since } = condition;
   if (condition.phase === 'leaving') {
     if (sideOf(limit, uncertainty, value) === null) return condition;
-    return { phase: 'outside', side, since, peak: worse(side, condition.peak, value), value };
+    return { phase: 'outside', side, since, peak: worse(side, condition.peak, value) };
   }
   if (isBack(limit, uncertainty, side, value)) {
     // Gone before it was announced: nothing to return from.
     if (condition.phase === 'pending') return inside;
-    return { phase: 'leaving', side, since, peak: condition.peak, value, until: at };
+    return { phase: 'leaving', side, since, peak: condition.peak, until: at };
   }
-  return { phase: condition.phase, side, since, peak: worse(side, condition.peak, value), value };
+  return { phase: condition.phase, side, since, peak: worse(side, condition.peak, value) };
 };
 
 export const worse = (side: LimitSide, one: number, other: number): number => (side === 'high' ? Math.max(one, other) : Math.min(one, other));

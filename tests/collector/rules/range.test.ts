@@ -28,7 +28,7 @@ const at = (minute: number): EpochMs => minute * minuteMs;
 
 describe('range rule', () => {
   it('counts the uncertainty against the limit: 29.6 ± 0.5 is outside 30, 29.5 ± 0.5 is not', () => {
-    expect(run(limit(), 0.5, [[0, 29.6]]).events).toEqual([{ kind: 'raised', side: 'high', since: 0, at: 0, value: 29.6, peak: 29.6 }]);
+    expect(run(limit(), 0.5, [[0, 29.6]]).events).toEqual([{ kind: 'raised', side: 'high', since: 0, at: 0, peak: 29.6 }]);
     expect(run(limit(), 0.5, [[0, 29.5]]).events).toEqual([]);
     expect(run(limit({ high: null, low: 12 }), 0.5, [[0, 12.4]]).events).toHaveLength(1);
     expect(run(limit({ high: null, low: 12 }), 0.5, [[0, 12.5]]).events).toEqual([]);
@@ -37,7 +37,7 @@ describe('range rule', () => {
   it('clears only past the limit by the deadband (OPC 10000-9 B.1.5)', () => {
     const { events } = run(limit(), 0, [[0, 30.1], [1, 29.9], [2, 30.2], [3, 29.6], [4, 29.5]]);
     expect(events).toEqual([
-      { kind: 'raised', side: 'high', since: 0, at: 0, value: 30.1, peak: 30.1 },
+      { kind: 'raised', side: 'high', since: 0, at: 0, peak: 30.1 },
       { kind: 'returned', until: at(4), at: at(4), peak: 30.2 },
     ]);
   });
@@ -45,9 +45,9 @@ describe('range rule', () => {
   it('waits for the on-delay, and tells when it began and when it was raised', () => {
     const delayed = limit({ onDelayS: 600 });
     expect(run(delayed, 0, [[0, 31], [9, 32]]).events).toEqual([]);
-    expect(run(delayed, 0, [[0, 31], [9, 32], [12, 31.5]]).events).toEqual([{ kind: 'raised', side: 'high', since: 0, at: at(10), value: 32, peak: 32 }]);
+    expect(run(delayed, 0, [[0, 31], [9, 32], [12, 31.5]]).events).toEqual([{ kind: 'raised', side: 'high', since: 0, at: at(10), peak: 32 }]);
     // Without another reading the clock does it, with the same times.
-    expect(run(delayed, 0, [[0, 31], [9, 32]], 11).events).toEqual([{ kind: 'raised', side: 'high', since: 0, at: at(10), value: 32, peak: 32 }]);
+    expect(run(delayed, 0, [[0, 31], [9, 32]], 11).events).toEqual([{ kind: 'raised', side: 'high', since: 0, at: at(10), peak: 32 }]);
   });
 
   it('says nothing of what is over before the on-delay', () => {
@@ -58,7 +58,7 @@ describe('range rule', () => {
     const held = limit({ offDelayS: 600 });
     const { events } = run(held, 0, [[0, 31], [5, 20], [9, 33], [20, 20], [25, 19]], 30);
     expect(events).toEqual([
-      { kind: 'raised', side: 'high', since: 0, at: 0, value: 31, peak: 31 },
+      { kind: 'raised', side: 'high', since: 0, at: 0, peak: 31 },
       { kind: 'returned', until: at(20), at: at(30), peak: 33 },
     ]);
   });
@@ -91,7 +91,7 @@ describe('range rule', () => {
     });
 
     it('begins now what counts now', () => {
-      expect(rejudgeRange(inside, limit({ high: 28 }), 0, 29, at(5)).events).toEqual([{ kind: 'raised', side: 'high', since: at(5), at: at(5), value: 29, peak: 29 }]);
+      expect(rejudgeRange(inside, limit({ high: 28 }), 0, 29, at(5)).events).toEqual([{ kind: 'raised', side: 'high', since: at(5), at: at(5), peak: 29 }]);
     });
 
     it('ends what is switched off, whatever the value', () => {
