@@ -71,8 +71,9 @@ const fitRange = (fit: Fit, slot: Slot, limit: Limit): RangeMember => {
   }
   const member = newRange(slot, limit);
   const alert = slots.openAlert(slot);
-  if (alert !== undefined && isLasting(alert)) slot.on.add(member);
-  const { condition, event } = restoreRange(alert, limit, series.uncertainty, restored.recent(series.series), from, (since) => restored.spanSince?.(series.series, since) ?? null, now);
+  const traces = { alert, limit, uncertainty: series.uncertainty, recent: restored.recent(series.series), from, spanSince: (since: EpochMs) => restored.spanSince?.(series.series, since) ?? null };
+  const { member: hasPart, condition, event } = restoreRange(traces, now);
+  if (hasPart) slot.on.add(member);
   member.condition = condition;
   if (event !== null) news.push(() => sayRange(series, member, event, slots));
   // The limit may have been changed while nobody watched.

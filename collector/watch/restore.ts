@@ -3,7 +3,7 @@ import type { Shed } from '#domain/journal/shed.ts';
 import type { Alert } from '#domain/rules/alert.ts';
 import { stepFault, type FaultCondition, noFault } from '#domain/rules/fault.ts';
 import type { Limit } from '#domain/rules/limit.ts';
-import { inside, isAnnounced, settleRange, stepRange, worse, type RangeCondition, type RangeEvent } from '#domain/rules/range.ts';
+import { inside, isAnnounced, settleRange, sideOf, stepRange, worse, type RangeCondition, type RangeEvent } from '#domain/rules/range.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import { isLasting } from './slot.ts';
 
@@ -22,7 +22,21 @@ export interface ValueSpan {
   readonly max: number;
 }
 
+export interface RangeTraces {
+  /** The open alert of the slot, if any. */
+  readonly alert: Alert | undefined;
+  readonly limit: Limit;
+  readonly uncertainty: number;
+  /** The last readings of the series, oldest first. */
+  readonly recent: readonly Reading[];
+  /** Earlier readings tell nothing about this batch. */
+  readonly from: EpochMs;
+  readonly spanSince: (since: EpochMs) => ValueSpan | null;
+}
+
 export interface RestoredRange {
+  /** This series was outside when last looked at, and is part of the alert. */
+  readonly member: boolean;
   readonly condition: RangeCondition;
   /** What the journal does not yet know. */
   readonly event: RangeEvent | null;
@@ -32,14 +46,16 @@ export interface RestoredRange {
  * A range condition as it stood, from the open alert of the journal and the readings since. What came true between the last reading
  * and the last journal entry (a crash in between) comes out as the event it would have been, with the same times.
  */
-export const restoreRange = (alert: Alert | undefined, limit: Limit, uncertainty: number, recent: readonly Reading[], from: EpochMs, spanSince: (since: EpochMs) => ValueSpan | null, now: EpochMs): RestoredRange => {
-  const lasting = alert !== undefined && isLasting(alert);
+export const restoreRange = (traces: RangeTraces, now: EpochMs): RestoredRange => {
+  const { alert, limit, uncertainty, recent, from, spanSince } = traces;
   const excursion = alert?.excursions.at(-1);
-  const first = lasting ? (excursion?.from ?? alert.raisedAt) : Math.max(from, excursion?.to ?? from);
-  let condition = lasting ? asItStood(alert, limit, spanSince) : inside;
+  const member = alert !== undefined && isLasting(alert) && hadPart(alert, traces);
+  const since = excursion?.from ?? alert?.raisedAt ?? from;
+  const first = member ? since : Math.max(from, excursion?.to ?? from);
+  let condition = member ? asItStood(alert, limit, spanSince) : inside;
   let event: RangeEvent | null = null;
   // Under a limit changed since, the readings of that time were judged by another: only what is current can be judged anew.
-  if (isAnnounced(condition) && alert?.limit.value !== limit[condition.side]) return { condition, event };
+  if (isAnnounced(condition) && alert?.limit.value !== limit[condition.side]) return { member, condition, event };
   for (const { at, value, quality } of recent) {
     if (quality !== 'good' || at < first) continue;
     const step = stepRange(condition, limit, uncertainty, value, at);
@@ -50,8 +66,16 @@ export const restoreRange = (alert: Alert | undefined, limit: Limit, uncertainty
   const settled = settleRange(condition, limit, now);
   condition = settled.condition;
   event = settled.events.at(-1) ?? event;
-  const news = isAnnounced(condition) === lasting ? null : event;
-  return { condition, event: news };
+  return { member, condition, event: isAnnounced(condition) === member ? null : event };
+};
+
+/** Whether this series, of several on one drum, saw the excursion of an alert; when its readings do not reach back that far, it may have. */
+const hadPart = (alert: Alert, { limit, uncertainty, recent }: RangeTraces): boolean => {
+  const since = alert.excursions.at(-1)?.from ?? alert.since;
+  const before = recent.findLastIndex(({ at, quality }) => at <= since && quality === 'good');
+  if (before === -1) return true;
+  const asRaised: Limit = { ...limit, low: alert.limit.side === 'low' ? alert.limit.value : null, high: alert.limit.side === 'high' ? alert.limit.value : null };
+  return recent.slice(before).some(({ value, quality }) => quality === 'good' && sideOf(asRaised, uncertainty, value) !== null);
 };
 
 const asItStood = (alert: Alert, limit: Limit, spanSince: (since: EpochMs) => ValueSpan | null): RangeCondition => {

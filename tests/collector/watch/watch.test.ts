@@ -18,7 +18,7 @@ const opened = (batch: Parameters<typeof openDrum>[2] = {}) => {
   const lot = openDrum(book, start, batch);
   return { book, lot, bench: createWatchBench(book, start) };
 };
-const states = (book: ShedBook): Record<string, string> => Object.fromEntries([...book.shed.openAlerts.values()].map(({ rule, state }) => [rule, state]).sort());
+const states = (book: ShedBook): Record<string, string> => Object.fromEntries([...book.shed.openAlerts.values()].map(({ rule, state }): [string, string] => [rule, state]));
 const alertOf = (book: ShedBook, rule: string): Alert => {
   const found = [...book.shed.openAlerts.values()].find((alert) => alert.rule === rule);
   if (found === undefined) throw new Error(`no open alert of ${rule}`);
@@ -45,7 +45,8 @@ describe('a warm drum', () => {
     bench.read(reading(minute(1), 31));
     const alert = alertOf(book, danger);
     expect(alert.id).toBe('barrel-1-ferment-temperature-danger-20260907t060100z');
-    expect(alert.limit).toEqual({ value: 30, unit: 'Cel', source: expect.stringContaining('30 °C'), side: 'high' });
+    expect(alert.limit).toMatchObject({ value: 30, unit: 'Cel', side: 'high' });
+    expect(alert.limit.source).toContain('Iorizzo et al. 2016');
     expect(alert.text).toBe('Brine is too warm: 31.0 ± 0.5 °C, limit 30 °C.');
     expect(alert.advice).toMatch(/^Cool the drum now/);
   });
@@ -284,7 +285,8 @@ describe('fault', () => {
     bench.read(reading(minute(1), 85, series, 'power-on'), reading(minute(2), 20), reading(minute(3), -127, series, 'disconnected'));
     expect(states(book)).toEqual({});
     bench.read(reading(minute(4), -127, series, 'disconnected'));
-    expect(alertOf(book, 'temperature-fault')).toMatchObject({ since: minute(3), raisedAt: minute(4), priority: 'medium', text: expect.stringContaining('does not answer') });
+    expect(alertOf(book, 'temperature-fault')).toMatchObject({ since: minute(3), raisedAt: minute(4), priority: 'medium' });
+    expect(alertOf(book, 'temperature-fault').text).toContain('does not answer');
     bench.read(reading(minute(5), 20));
     expect(states(book)).toEqual({ 'temperature-fault': 'returned' });
   });
