@@ -98,7 +98,7 @@ const configuration = (): ChartConfiguration<'line', Dot[]> => ({
   options: {
     animation: false, parsing: false, responsive: true, maintainAspectRatio: false, events: [], devicePixelRatio: Math.max(globalThis.devicePixelRatio, 1),
     plugins: { annotation: { animations: false as never, annotations: {} } },
-    scales: { x: { type: 'linear', ticks: { maxRotation: 0, autoSkip: false, font: { family, size: 15 } } }, y: { type: 'linear', ticks: { font: { family, size: 15 }, maxTicksLimit: 8 } } },
+    scales: { x: { type: 'linear', ticks: { maxRotation: 0, autoSkip: false, font: { family, size: 15 } } }, y: { type: 'linear', ticks: { font: { family, size: 15 }, maxTicksLimit: 8, includeBounds: false } } },
   },
 });
 
@@ -112,13 +112,13 @@ export const createDrumChart = (canvas: HTMLCanvasElement): DrumChart => {
       const x = scales?.['x'];
       const y = scales?.['y'];
       if (x !== undefined && y !== undefined) {
-        const most = Math.max(Math.floor(chart.width / 110), 2);
+        const most = Math.max(Math.floor(chart.width / 84), 2);
         Object.assign(x, { min: data.from, max: data.to, border: { color: colours.edge }, grid: { color: colours.edge } });
         x.afterBuildTicks = (axis) => {
           axis.ticks = timeTicks(data.from, data.to, data.zone, most).map(({ value, label }) => ({ value, label }));
         };
         Object.assign(x.ticks ?? {}, { color: colours.dim, callback: (_: unknown, index: number, ticks: readonly { label?: string }[]) => ticks[index]?.label ?? '' });
-        Object.assign(y, { ...reach(data), border: { color: colours.edge }, grid: { color: colours.edge } });
+        Object.assign(y, { ...reach(data), display: data.readings.points.length > 0, border: { color: colours.edge }, grid: { color: colours.edge } });
         Object.assign(y.ticks ?? {}, { color: colours.dim, callback: (value: number) => `${String(Number(value.toFixed(2))).replace('-', '−')} ${data.unit}` });
       }
       chart.update('none');

@@ -57,6 +57,12 @@ export const showQuantity = (value: number, unit: string, units: UnitChoice): Sh
   return { text: trimmed(value, 2), unit };
 };
 
+/** A limit, without idle zeros: 25 °C, pH 4.6. */
+export const showLimit = (value: number, unit: string, units: UnitChoice): Shown => {
+  const shown = showQuantity(value, unit, units);
+  return { ...shown, text: shown.text.replace(/(\.\d*?)0+$/, '$1').replace(/\.$/, '') };
+};
+
 /** `16.5 °C`; pH reads `pH 4.40`. A number is never parted from its unit at the end of a line. */
 export const inWords = ({ text, unit }: Shown): string => (unit === 'pH' ? `pH\u00a0${text}` : `${text}\u00a0${unit}`);
 

@@ -3,7 +3,7 @@ import type { Alert } from '#contract';
 import type { Failure } from '../client/call.ts';
 import { age } from '../format/age.ts';
 import { pastMoment } from '../format/time.ts';
-import { inWords, showQuantity, type UnitChoice } from '../format/units.ts';
+import { inWords, showLimit, showQuantity, type UnitChoice } from '../format/units.ts';
 import { isUnseen } from '../state/alerts.ts';
 import { byWhom } from '../state/story-words.ts';
 import './alert-card.css';
@@ -29,7 +29,7 @@ export const AlertCard = ({ alert, now, zone, units, mayWork, onAcknowledge }: A
   const rows = [
     ['value', amount(alert.value)],
     ['furthest', alert.peak === alert.value ? null : amount(alert.peak)],
-    ['limit', amount(alert.limit.value)],
+    ['limit', alert.limit.value === null || !quantityUnits.has(alert.limit.unit) ? null : inWords(showLimit(alert.limit.value, alert.limit.unit, units))],
     ['since', `${pastMoment(since, now, zone)}, ${ended === null ? `${age(now - since)} so far` : `back inside ${pastMoment(ended, now, zone)}`}`],
     ['source', alert.limit.source],
   ] as const;

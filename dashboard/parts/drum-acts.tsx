@@ -1,4 +1,4 @@
-import type { BatchDetail, Drum } from '#contract';
+import type { BatchDetail, Drum, Task } from '#contract';
 import { ago } from '../format/age.ts';
 import type { UnitChoice } from '../format/units.ts';
 import { taskWords } from '../state/next.ts';
@@ -15,6 +15,9 @@ interface DrumActsProps {
   readonly units: UnitChoice;
   readonly onAct: (form: ActForm) => void;
   readonly onPlace: () => void;
+  /** A task that is no act on the fruit: looked at, and done. */
+  readonly onFinish: (task: Task) => void;
+  readonly onSkip: (task: Task) => void;
 }
 
 const acts: readonly { readonly form: ActForm; readonly title: string; readonly hint: string }[] = [
@@ -25,7 +28,7 @@ const acts: readonly { readonly form: ActForm; readonly title: string; readonly 
 ];
 
 /** What is due on top, then the acts: two touches each, with wet hands. */
-export const DrumActs = ({ drum, batch, now, zone, units, onAct, onPlace }: DrumActsProps) => {
+export const DrumActs = ({ drum, batch, now, zone, units, onAct, onPlace, onFinish, onSkip }: DrumActsProps) => {
   const { nextTask } = drum;
   const due = nextTask === null ? null : taskWords(nextTask, { now, zone, units });
   const dueForm = nextTask === null ? null : formFor(nextTask);
@@ -51,16 +54,26 @@ export const DrumActs = ({ drum, batch, now, zone, units, onAct, onPlace }: Drum
           </span>
           <span>{due.detail}</span>
           <span class="due-text">{nextTask?.text}</span>
+          {nextTask !== null && (
+            <button type="button" class="main-act" onClick={() => onFinish(nextTask)}>
+              Done
+            </button>
+          )}
         </div>
       )}
-      <div class="act-grid">
+      {nextTask !== null && due !== null && due.mark !== 'none' && (
+        <button type="button" class="quiet" onClick={() => onSkip(nextTask)}>
+          Leave it out, with a reason
+        </button>
+      )}
+      {batch.jarredAt === null && <div class="act-grid">
         {acts.map(({ form, title, hint }) => (
           <button key={form} type="button" onClick={() => onAct(form)}>
             <b>{title}</b>
             <span>{last(form) ?? hint}</span>
           </button>
         ))}
-      </div>
+      </div>}
       <button type="button" class="quiet" onClick={onPlace}>
         Probes of this drum
       </button>

@@ -16,6 +16,8 @@ export interface DrumModel {
   readonly take: (message: LiveMessage) => void;
   /** Writes an act. Where it is what the open task asks for, the task is done by it. */
   readonly write: (entry: NewEntry) => Promise<{ readonly ok: true; readonly entry: StoryEntry | null } | { readonly ok: false; readonly error: Failure }>;
+  readonly finish: (task: string) => Promise<Failure | null>;
+  readonly skip: (task: string, reason: string) => Promise<Failure | null>;
   readonly acknowledge: (alert: string) => Promise<Failure | null>;
 }
 
@@ -80,6 +82,18 @@ export const createDrum = (id: string, call: Call): DrumModel => {
       if (!answer.ok) return answer;
       await load();
       return { ok: true, entry: answer.value };
+    },
+    finish: async (task) => {
+      const answer = await call('finishTask', { params: { id: task }, body: {} });
+      if (!answer.ok) return answer.error;
+      await load();
+      return null;
+    },
+    skip: async (task, reason) => {
+      const answer = await call('skipTask', { params: { id: task }, body: { reason } });
+      if (!answer.ok) return answer.error;
+      await load();
+      return null;
     },
     acknowledge: async (alert) => {
       const answer = await call('acknowledge', { params: { id: alert }, body: {} });

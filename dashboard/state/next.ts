@@ -1,6 +1,6 @@
 import type { Alert, Drum, Task } from '#contract';
 import { dueDay, pastMoment } from '../format/time.ts';
-import { inWords, showMass, showQuantity, showVolume, type UnitChoice } from '../format/units.ts';
+import { inWords, showLimit, showMass, showVolume, type UnitChoice } from '../format/units.ts';
 import { inOrder, isStanding } from './alerts.ts';
 
 /** What a drum wants next, in a few words for the end of its row: a standing alert first, then what is due, then what waits to be seen. */
@@ -46,7 +46,7 @@ const alertWords = (alert: Alert, { now, zone, units }: NextFrame): Next => {
   const { value: limit, side, unit } = alert.limit;
   if (limit === null || side === null || !measured.has(unit)) return { mark: 'none', title: alert.act, detail: `${withoutStop(alert.text)}, ${since}` };
   const certain = alert.value === null || (side === 'high' ? alert.value > limit : alert.value < limit);
-  const beyond = `${certain ? '' : 'may be '}${side === 'high' ? 'over' : 'under'} ${inWords(showQuantity(limit, unit, units))}`;
+  const beyond = `${certain ? '' : 'may be '}${side === 'high' ? 'over' : 'under'} ${inWords(showLimit(limit, unit, units))}`;
   return { mark: 'none', title: alert.act, detail: sentenceCase(`${beyond} ${since}`) };
 };
 

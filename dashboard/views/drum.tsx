@@ -1,6 +1,7 @@
 import { useComputed } from '@preact/signals';
 import { useCallback, useEffect, useMemo, useState } from 'preact/hooks';
-import type { NewEntry, StoryEntry } from '#contract';
+import type { NewEntry, StoryEntry, Task } from '#contract';
+import type { Failure } from '../client/call.ts';
 import { AlertCard } from '../parts/alert-card.tsx';
 import { DrumActs } from '../parts/drum-acts.tsx';
 import { DrumHead } from '../parts/drum-head.tsx';
@@ -10,6 +11,7 @@ import { CorrectDialog } from '../parts/forms/correct-dialog.tsx';
 import { Dialog } from '../parts/forms/dialog.tsx';
 import { failureWords } from '../parts/forms/form-frame.ts';
 import { PlaceForm } from '../parts/forms/place-form.tsx';
+import { SkipForm } from '../parts/forms/skip-form.tsx';
 import { Go } from '../parts/go.tsx';
 import { LostBanner } from '../parts/lost.tsx';
 import { Notice } from '../parts/notice.tsx';
@@ -29,7 +31,7 @@ import '../parts/flag.css';
 import '../parts/forms/forms.css';
 import './drum.css';
 
-type Open = { readonly sheet: 'act'; readonly form: Form } | { readonly sheet: 'correct'; readonly entry: StoryEntry } | { readonly sheet: 'place' };
+type Open = { readonly sheet: 'act'; readonly form: Form } | { readonly sheet: 'correct'; readonly entry: StoryEntry } | { readonly sheet: 'place' } | { readonly sheet: 'skip'; readonly task: Task };
 
 /** One drum: what it is like, what wants doing, the readings, the story. */
 export const DrumView = ({ drum: id }: { readonly drum: string }) => {
@@ -87,6 +89,8 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
     return answer;
   };
 
+  const tell = (failed: Failure | null): void => setProblem(failed === null ? null : failureWords(failed));
+
   const save = async (entry: NewEntry): Promise<void> => {
     const answer = await write(entry);
     if (!answer.ok) {
@@ -119,16 +123,30 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
           {inOrder(drum.alerts).map((alert) => (
             <AlertCard key={alert.id} alert={alert} now={minute} zone={zone} units={units} mayWork={mayWork} onAcknowledge={model.acknowledge} />
           ))}
-          {batch !== null && batch.jarredAt === null && mayWork && (
-            <DrumActs drum={drum} batch={batch} now={minute} zone={zone} units={units} onAct={(form) => setOpen({ sheet: 'act', form })} onPlace={() => setOpen({ sheet: 'place' })} />
+          {batch !== null && mayWork && (
+            <DrumActs
+              drum={drum}
+              batch={batch}
+              now={minute}
+              zone={zone}
+              units={units}
+              onAct={(form) => setOpen({ sheet: 'act', form })}
+              onPlace={() => setOpen({ sheet: 'place' })}
+              onFinish={(task) => void model.finish(task.id).then(tell)}
+              onSkip={(task) => setOpen({ sheet: 'skip', task })}
+            />
+          )}
+          {problem !== null && open === null && <p class="problem" role="alert">{problem}</p>}
+          {batch === null && mayWork && (
+            <button type="button" class="quiet" onClick={() => setOpen({ sheet: 'place' })}>
+              Probes of this drum
+            </button>
           )}
         </div>
         <div class="drum-main">
-          <ReadingChart drum={drum} batch={batch} zone={zone} turn={model.turn.value + minute} />
-          {batch !== null && <Story batch={batch} zone={zone} units={units} mayWork={mayWork} onCorrect={(entry) => setOpen({ sheet: 'correct', entry })} />}
           {(batch === null || batch.jarredAt !== null) && mayWork && (
-            <section class="open-batch" aria-labelledby="open-batch">
-              <h2 id="open-batch">Open a batch in {drum.name}</h2>
+            <details class="open-batch" open={batch === null}>
+              <summary>{batch === null ? `Open a batch in ${drum.name}` : 'The drum is free: open the next batch'}</summary>
               <BatchForm
                 drum={drum}
                 zone={zone}
@@ -138,11 +156,10 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
                   return answer.ok ? null : answer.error;
                 }}
               />
-              <button type="button" class="quiet" onClick={() => setOpen({ sheet: 'place' })}>
-                Probes of this drum
-              </button>
-            </section>
+            </details>
           )}
+          <ReadingChart drum={drum} batch={batch} zone={zone} turn={model.turn.value + minute} />
+          {batch !== null && <Story batch={batch} zone={zone} units={units} mayWork={mayWork} onCorrect={(entry) => setOpen({ sheet: 'correct', entry })} />}
         </div>
       </main>
       {open?.sheet === 'act' && (
@@ -157,13 +174,25 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
           <PlaceForm drum={drum} zone={zone} onPlaced={() => void model.load()} />
         </Dialog>
       )}
+      {open?.sheet === 'skip' && (
+        <Dialog title="Leave it out" aside={drum.name} onClose={() => setOpen(null)}>
+          <SkipForm
+            task={open.task}
+            onSkip={async (reason) => {
+              const failed = await model.skip(open.task.id, reason);
+              if (failed === null) setOpen(null);
+              return failed;
+            }}
+          />
+        </Dialog>
+      )}
       {undo !== null && (
         <UndoBar
           done={undo}
           onGone={forgetUndo}
           onUndo={() => {
             setUndo(null);
-            void write({ kind: 'corrected', entry: undo.sequence, reason: 'taken back at once', replacement: null }).then((answer) => setProblem(answer.ok ? null : failureWords(answer.error)));
+            void write({ kind: 'corrected', entry: undo.sequence, reason: 'taken back at once', replacement: null }).then((answer) => tell(answer.ok ? null : answer.error));
           }}
         />
       )}

@@ -1,8 +1,7 @@
 import { useState } from 'preact/hooks';
 import { acids, cureStyles, cuts, maturities, type Acid, type CureStyle, type Cut, type Drum, type Maturity, type NewBatch } from '#contract';
 import type { Failure } from '../../client/call.ts';
-import { localField } from '../../format/time.ts';
-import { fromLocalField } from '../../format/time.ts';
+import { fromLocalField, localField } from '../../format/time.ts';
 import { massScale, typedNumber, volumeScale } from '../../format/units.ts';
 import { caution, percent, strengthOf } from '../../state/strength.ts';
 import { useScreen } from '../screen.ts';
@@ -12,6 +11,9 @@ import { Stepper } from './stepper.tsx';
 import './forms.css';
 
 const styleWords = { 'changed-brine': 'changed brine: leached, brine renewed', 'kept-brine': 'kept brine: fermented in its first brine', 'water-then-brine': 'water first, then brine' } as const satisfies Record<CureStyle, string>;
+
+/** Settles a little above 6 % with this much fruit; a place to begin, not advice. */
+const firstGPerL = 110;
 
 /** One pick goes into one drum. What the salt comes to, poured and settled, stands beside what was weighed. */
 export const BatchForm = ({ drum, zone, onOpen }: { readonly drum: Drum; readonly zone: string; readonly onOpen: (batch: NewBatch) => Promise<Failure | null> }) => {
@@ -26,7 +28,7 @@ export const BatchForm = ({ drum, zone, onOpen }: { readonly drum: Drum; readonl
   const [started, setStarted] = useState(localField(clock.now.peek(), zone));
   const [fruitKg, setFruitKg] = useState(Math.round(drum.volumeL * 0.55));
   const [brineL, setBrineL] = useState(Math.round(drum.volumeL * 0.42));
-  const [saltG, setSaltG] = useState(Math.round(drum.volumeL * 0.42) * 100);
+  const [saltG, setSaltG] = useState(Math.round(drum.volumeL * 0.42) * firstGPerL);
   const [acid, setAcid] = useState<Acid | 'none'>('none');
   const [acidMl, setAcidMl] = useState('');
   const [acidPercent, setAcidPercent] = useState('5');
@@ -75,7 +77,7 @@ export const BatchForm = ({ drum, zone, onOpen }: { readonly drum: Drum; readonl
         onChoose={(next) => {
           setStyle(next);
           if (next === 'water-then-brine') setSaltG(0);
-          else if (saltG === 0) setSaltG(brineL * 100);
+          else if (saltG === 0) setSaltG(brineL * firstGPerL);
         }}
       />
       <Options legend="Colour of the fruit" name="maturity" options={maturities} chosen={maturity} onChoose={setMaturity} />

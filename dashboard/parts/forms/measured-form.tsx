@@ -46,7 +46,7 @@ export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'p
       </fieldset>
       <label class="typed-value">
         <span class="hidden-words">{names[quantity]}</span>
-        <input type="text" inputMode="decimal" autocomplete="off" size={6} value={text} placeholder={quantity === 'ph' ? '4.21' : ''} onInput={(event) => setText(event.currentTarget.value)} />
+        <input type="text" inputMode="decimal" autocomplete="off" size={6} value={text} onInput={(event) => setText(event.currentTarget.value)} />
         <span>{unit}</span>
       </label>
       <div class="key-pad" role="group" aria-label="Number keys">
@@ -57,11 +57,11 @@ export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'p
         ))}
       </div>
       {text !== '' && !fits && <p class="caution">{value === null ? 'This is not a number.' : `${names[quantity]} lies between ${String(least)} and ${String(most)}${quantity === 'temperature' ? ' °C' : ''}.`}</p>}
-      {quantity === 'ph' && <p class="dim">Mid-depth, with a meter checked today in fresh buffer. A strip is not enough to decide on safety.</p>}
       <WhenField when={when} setWhen={setWhen} />
       <button type="submit" class="main-act large" disabled={busy || !fits || at === null}>
         {saveWords}
       </button>
+      {quantity === 'ph' && <p class="dim">Mid-depth, with a meter checked today in fresh buffer. A strip is not enough to decide on safety.</p>}
     </form>
   );
 };
