@@ -1,0 +1,4 @@
+import { memoryHarness } from '../helpers/store-harness.ts';
+import { readingStoreConformance } from './reading-store.ts';
+
+readingStoreConformance(memoryHarness);

@@ -1,0 +1,4 @@
+import { sqliteHarness } from '../helpers/store-harness.ts';
+import { readingStoreConformance } from './reading-store.ts';
+
+readingStoreConformance(sqliteHarness);
