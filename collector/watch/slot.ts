@@ -21,8 +21,6 @@ export interface Slot {
   limit: Limit;
   /** The last alert raised here; taken up again if it comes true before a person has taken notice of its return. */
   alertId: string | null;
-  /** The journal has shown that alert: if it is not open any more, it is over. */
-  seen: boolean;
   readonly on: Set<object>;
   side: LimitSide | null;
   peak: number | null;
@@ -63,22 +61,18 @@ export interface Slots {
 const ownRules: ReadonlySet<string> = new Set(defaultLimits.filter(({ kind }) => kind !== 'collector').map(({ id }) => id));
 const probeRules: ReadonlySet<string> = new Set(defaultLimits.filter(({ kind }) => kind === 'silence' || kind === 'fault').map(({ id }) => id));
 
-/** How far back an alert just raised is looked for among those already over. */
-const pastLookedAt = 64;
-
 export const createSlots = (): Slots => {
   let shed: Shed | null = null;
   let openBySlot: ReadonlyMap<string, Alert> = new Map();
   const slots = new Map<string, Slot>();
   let drafts: Draft[] = [];
 
-  const isOver = (slot: Slot, id: string): boolean => {
+  const isOver = (id: string): boolean => {
     const open = shed?.openAlerts.get(id);
     // Acknowledged while it lasted: its return made it normal. In any other open state it takes up its next excursion.
     if (open !== undefined) return open.state === 'acknowledged';
-    if (slot.seen) return true;
-    let past = shed?.pastAlerts ?? null;
-    for (let looked = 0; past !== null && looked < pastLookedAt; looked += 1, past = past.before) if (past.alert.id === id) return true;
+    for (let past = shed?.pastAlerts ?? null; past !== null; past = past.before) if (past.alert.id === id) return true;
+    // Not in the journal yet: what was just said has still to come back from there.
     return false;
   };
 
@@ -86,7 +80,6 @@ export const createSlots = (): Slots => {
     follow: (next) => {
       if (next.openAlerts !== shed?.openAlerts) {
         openBySlot = new Map([...next.openAlerts.values()].filter(isOurs).map((alert) => [keyOf(alert.drum ?? '', alert.lot ?? '', alert.rule, probeOf(alert)), alert]));
-        for (const slot of slots.values()) if (slot.alertId !== null && next.openAlerts.has(slot.alertId)) slot.seen = true;
       }
       shed = next;
     },
@@ -96,7 +89,7 @@ export const createSlots = (): Slots => {
       let slot = slots.get(key);
       if (slot === undefined) {
         const open = openBySlot.get(key);
-        slot = { key, drum, lot, probe, limit, alertId: open?.id ?? null, seen: open !== undefined, on: new Set(), side: open?.limit.side ?? null, peak: null, until: 0 };
+        slot = { key, drum, lot, probe, limit, alertId: open?.id ?? null, on: new Set(), side: open?.limit.side ?? null, peak: null, until: 0 };
         slots.set(key, slot);
       }
       slot.limit = limit;
@@ -109,9 +102,8 @@ export const createSlots = (): Slots => {
       const first = slot.on.size === 0;
       slot.on.add(member);
       if (!first) return;
-      if (slot.alertId === null || isOver(slot, slot.alertId)) {
+      if (slot.alertId === null || isOver(slot.alertId)) {
         slot.alertId = alertId(slot.drum, slot.limit.id, slot.probe, raise.at);
-        slot.seen = false;
       }
       slot.side = raise.side;
       slot.peak = null;

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { createWatch } from '../../../collector/watch/watch.ts';
+import type { Draft } from '#domain/journal/entry.ts';
 import type { Channel } from '#domain/reading/channel.ts';
 import type { Quality, Reading, SeriesId } from '#domain/reading/reading.ts';
 import type { Alert } from '#domain/rules/alert.ts';
@@ -83,6 +85,18 @@ describe('a warm drum', () => {
     expect(states(book)[danger]).toBeUndefined();
     bench.read(reading(minute(50), 31));
     expect(alertOf(book, danger).id).not.toBe(id);
+  });
+
+  it('raised again before the journal has come back with its first return keeps its id', () => {
+    const book = createShedBook();
+    openDrum(book, start);
+    const drafts: Draft[] = [];
+    const watch = createWatch({ append: (more) => drafts.push(...more), zone: 'Europe/Rome' });
+    watch.follow(book.shed, start);
+    watch.readings([reading(minute(1), 31), reading(minute(2), 20), reading(minute(13), 31)], minute(13));
+    const ofDanger = drafts.filter(({ body }) => 'id' in body && body.id.includes(danger));
+    expect(ofDanger.map(({ kind }) => kind)).toEqual(['alert-raised', 'alert-returned', 'alert-raised']);
+    expect(new Set(ofDanger.map(({ body }) => ('id' in body ? body.id : ''))).size).toBe(1);
   });
 
   it('is a new alert when the last one was acknowledged while it lasted', () => {
@@ -258,6 +272,21 @@ describe('silence', () => {
       'barrel-1-temperature-silent-probe-1-20260907t061100z',
       'barrel-1-temperature-silent-probe-2-20260907t061100z',
     ]);
+  });
+
+  it('of a probe in an empty drum begins to matter with the batch, and is not dated back', () => {
+    const book = createShedBook();
+    book.write('drum-added', { id: 'barrel-1', name: 'Barrel 1', volumeL: 60, insulated: false }, start);
+    place(book, 'probe-1', 'temperature', 'barrel-1', start);
+    const bench = createWatchBench(book, start);
+    bench.read(reading(minute(0), 20), reading(minute(1), 20));
+    bench.tick(minute(500));
+    expect(said(book)).toEqual([]);
+    const at = toRfc3339(minute(501));
+    book.write('batch-opened', { lot: 'late', drum: 'barrel-1', pickedAt: at, startedAt: at, cut: 'slit', style: 'kept-brine', maturity: 'green', fruitKg: 30, brineL: 27, saltGPerL: 100 }, minute(501));
+    bench.follow(minute(501));
+    bench.tick(minute(502));
+    expect(alertOf(book, 'temperature-silent')).toMatchObject({ since: minute(1), raisedAt: minute(501) });
   });
 
   it('that nobody ticked through is still written down', () => {
