@@ -37,12 +37,14 @@ export const createGroupCommit = (options: GroupCommitOptions): GroupCommit => {
   let running: Promise<void> | null = null;
   let resumes: (() => void)[] = [];
 
-  const appendUntilDurable = async (group: readonly Reading[]): Promise<AppendOutcome> => {
+  /** Null when trying again cannot help: then nothing of the group is acknowledged, and its senders keep it. */
+  const appendUntilDurable = async (group: readonly Reading[]): Promise<AppendOutcome | null> => {
     for (;;) {
       try {
         return await store.append(group);
       } catch (error) {
         failed(error);
+        if (!canRetry(error)) return null;
         await pause(retryPauseMs);
       }
     }
@@ -54,8 +56,11 @@ export const createGroupCommit = (options: GroupCommitOptions): GroupCommit => {
       const settled = settlements;
       readings = [];
       settlements = [];
-      if (group.length > 0) committed(group, await appendUntilDurable(group));
-      for (const settle of settled) settle();
+      const outcome = group.length === 0 ? undefined : await appendUntilDurable(group);
+      if (outcome !== null) {
+        if (outcome !== undefined) committed(group, outcome);
+        for (const settle of settled) settle();
+      }
       if (readings.length < mostWaiting && resumes.length > 0) {
         const waiting = resumes;
         resumes = [];
@@ -96,3 +101,6 @@ export const createGroupCommit = (options: GroupCommitOptions): GroupCommit => {
     },
   };
 };
+
+/** Only what a store says of itself counts; an unknown error may pass. */
+const canRetry = (error: unknown): boolean => !(error instanceof RangeError) && !(typeof error === 'object' && error !== null && 'canRetry' in error && error.canRetry === false);

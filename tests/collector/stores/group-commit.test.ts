@@ -75,6 +75,22 @@ describe('committing in groups', () => {
     expect(settled).toBe(1);
   });
 
+  it('gives up on what can never be stored, without acknowledging it, and goes on with the rest', async () => {
+    const store = manualStore();
+    const settled: string[] = [];
+    const commit = createGroupCommit({ store, windowMs: 0, committed: () => {}, failed: () => {}, pause: async () => {} });
+    const first = store.next();
+    commit.offer([reading(1)], () => settled.push('lost cause'));
+    await first;
+    const second = store.next();
+    commit.offer([reading(2)], () => settled.push('good'));
+    store.groups[0]?.fail(Object.assign(new Error('damaged'), { canRetry: false }));
+    await second;
+    store.groups[1]?.finish();
+    await commit.drain();
+    expect(settled).toEqual(['good']);
+  });
+
   it('commits a full group at once, says when it is full, and lets senders go on when there is room', async () => {
     const store = manualStore();
     const commit = createGroupCommit({ store, windowMs: 3_600_000, groupSize: 3, mostWaiting: 4, committed: () => {}, failed: () => {} });
