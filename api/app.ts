@@ -12,6 +12,7 @@ import { openApi } from './openapi.ts';
 import { accessRoutes, createUserOf } from './routes/access.ts';
 import { alertRoutes } from './routes/alerts.ts';
 import { batchRoutes } from './routes/batches.ts';
+import { calculateRoutes } from './routes/calculate.ts';
 import { drumRoutes } from './routes/drums.ts';
 import { limitRoutes } from './routes/limits.ts';
 import { allow, mount } from './routes/mount.ts';
@@ -81,6 +82,7 @@ export const createApp = (deps: AppDeps): Express => {
   mount(api, taskRoutes(model), userOf);
   mount(api, alertRoutes(model), userOf);
   mount(api, limitRoutes(model), userOf);
+  mount(api, calculateRoutes, userOf);
   const document = openApi(deps.facts.version);
   api.get('/openapi.json', (_request, response) => void response.json(document));
   api.get(livePath, async (request, response) => {

@@ -1,5 +1,7 @@
 import { z } from 'zod';
-import { livePath, problem, routes, type RouteName, type RouteShape } from '#contract';
+import { calculatorNames, livePath, loadCalculators, problem, routes, type RouteName, type RouteShape } from '#contract';
+
+const { calculators } = await loadCalculators();
 
 /** The route table as OpenAPI 3.1, so that anyone can write a client without reading our code. */
 export const openApi = (version: string): object => {
@@ -7,6 +9,11 @@ export const openApi = (version: string): object => {
   for (const name of Object.keys(routes) as RouteName[]) {
     const route: RouteShape = routes[name];
     paths[`/api${route.path}`] = { ...paths[`/api${route.path}`], [route.method]: operation(name, route) };
+  }
+  for (const name of calculatorNames) {
+    const { title, purpose, source, input, answer } = calculators[name];
+    const route: RouteShape = { ...routes.calculate, path: routes.calculate.path.replace('{name}', name), summary: `${title}: ${purpose}`, body: input, answer };
+    paths[`/api${route.path}`] = { post: { ...operation(`calculate-${name}`, route), description: `Source: ${source}` } };
   }
   paths[`/api${livePath}`] = {
     get: { operationId: 'live', summary: 'Event stream of drums, alerts, tasks and health; resumable by Last-Event-ID', responses: { 200: { description: 'events', content: { 'text/event-stream': { schema: { type: 'string' } } } } } },

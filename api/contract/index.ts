@@ -7,6 +7,8 @@ export * from './acts.ts';
 export * from './alerts.ts';
 export * from './batches.ts';
 export { parseWithoutEval } from './browser.ts';
+export * from './calculators.ts';
+export type { CalculatorAnswer, CalculatorInput, Calculators } from './calculate/index.ts';
 export * from './common.ts';
 export * from './drums.ts';
 export * from './errors.ts';
@@ -25,3 +27,6 @@ export { dayMs, hourMs, minuteMs, secondMs } from '#domain/units/time.ts';
 export { percentWwFrom } from '#domain/brine/bases.ts';
 export { settledPercentWw } from '#domain/brine/settled-strength.ts';
 export { fleshWaterL } from '#domain/cure/brine-ratio.ts';
+
+/** The calculators themselves are loaded when something is to be worked out: they bring nearly all formulas with them. */
+export const loadCalculators = () => import('./calculate/index.ts');

@@ -3,6 +3,7 @@ import { newEntry } from './acts.ts';
 import { roles, session, setUp, signIn, type Role } from './access.ts';
 import { alert, alerts, alertsQuery } from './alerts.ts';
 import { batchDetail, batches, newBatch, storyEntry } from './batches.ts';
+import { beside, calculatorList } from './calculators.ts';
 import { text } from './common.ts';
 import { drum, drums, newDrum, readings, readingsQuery } from './drums.ts';
 import { journal, journalQuery } from './journal.ts';
@@ -57,6 +58,8 @@ export const routes = {
   limits: { method: 'get', path: '/limits', summary: 'Limits with their sources', roles: watchers, answer: limits, status: 200 },
   setLimit: { method: 'put', path: '/limits/{id}', summary: 'Change a limit for the site', roles: owner, body: limitChange, answer: limit, status: 200 },
   setDrumLimit: { method: 'put', path: '/drums/{drum}/limits/{id}', summary: 'Change a limit for one drum', roles: owner, body: limitChange, answer: limit, status: 200 },
+  calculators: { method: 'get', path: '/calculate', summary: 'The calculators with their inputs, sources and valid ranges', roles: everyone, answer: calculatorList, status: 200 },
+  calculate: { method: 'post', path: '/calculate/{name}', summary: 'Work something out; inputs and answer by calculator', roles: everyone, body: z.record(z.string(), z.unknown()), answer: beside.loose(), status: 200 },
   journal: { method: 'get', path: '/journal', summary: 'The journal as stored', roles: workers, query: journalQuery, answer: journal, status: 200 },
 } as const satisfies Record<string, RouteShape>;
 

@@ -1,7 +1,7 @@
 import type { Result } from '../result.ts';
 import { ok } from '../result.ts';
 import { bisectRising } from '../stats/bisect.ts';
-import type { OutsideValidRange } from '../valid-range.ts';
+import type { OutsideValidRange, ValidRange } from '../valid-range.ts';
 import { findOutside, outsideValidRange } from '../valid-range.ts';
 import { densityInRange } from './density.ts';
 import { brineRanges, saltMolarMass } from './range.ts';
@@ -49,15 +49,18 @@ const strengthInRange = (percentWw: number, temperatureC: number): BrineStrength
 export const percentWwFrom = (basis: BrineBasis, value: number, temperatureC: number): Result<number, OutsideValidRange> => {
   const outside = findOutside({ temperatureC }, { temperatureC: brineRanges.temperatureC });
   if (outside !== null) return outside;
-  const { low, high } = brineRanges.percentWw;
-  const { from, to, unit } = conversions[basis];
-  const lowest = to(low, temperatureC);
-  const highest = to(high, temperatureC);
-  if (!(value >= lowest && value <= highest)) {
-    const range = `from ${lowest.toPrecision(6)} to ${highest.toPrecision(6)} ${unit} at ${temperatureC} °C`;
+  const { low, high, unit } = strengthRange(basis, temperatureC);
+  if (!(value >= low && value <= high)) {
+    const range = `from ${low.toPrecision(6)} to ${high.toPrecision(6)} ${unit} at ${temperatureC} °C`;
     return outsideValidRange('value', `value must be ${range}: the strength of a salt brine from plain water to saturation`);
   }
-  return ok(from(value, temperatureC));
+  return ok(conversions[basis].from(value, temperatureC));
+};
+
+/** From plain water to saturation on any basis; the temperature must be inside `brineRanges`. */
+export const strengthRange = (basis: BrineBasis, temperatureC: number): ValidRange => {
+  const { to, unit } = conversions[basis];
+  return { low: to(brineRanges.percentWw.low, temperatureC), high: to(brineRanges.percentWw.high, temperatureC), unit };
 };
 
 /** One brine, given on any basis, in every basis. */

@@ -1,8 +1,8 @@
 import type { Result } from '../result.ts';
 import { ok } from '../result.ts';
-import type { OutsideValidRange } from '../valid-range.ts';
+import type { OutsideValidRange, ValidRange } from '../valid-range.ts';
 import { findOutside, outsideValidRange } from '../valid-range.ts';
-import { percentWwFrom } from './bases.ts';
+import { percentWwFrom, strengthRange } from './bases.ts';
 import { brineRanges } from './range.ts';
 import { waterDensity } from './water-density.ts';
 
@@ -41,3 +41,14 @@ export const readHydrometer = (reading: HydrometerReading): Result<HydrometerAns
 };
 
 export const glassExpansionPerC = 25e-6;
+
+/** What a hydrometer can show in a salt brine, as density on its own scale and as specific gravity; temperatures inside `brineRanges`. */
+export const hydrometerRanges = (sampleC: number, calibratedAtC: number): { readonly densityKgPerM3: ValidRange; readonly specificGravity: ValidRange } => {
+  const { low, high } = strengthRange('density', sampleC);
+  const growth = 1 + glassExpansionPerC * (sampleC - calibratedAtC);
+  const water = waterDensity(calibratedAtC);
+  return {
+    densityKgPerM3: { low: low * growth, high: high * growth, unit: 'kg/m³' },
+    specificGravity: { low: (low * growth) / water, high: (high * growth) / water, unit: '' },
+  };
+};

@@ -40,7 +40,7 @@ export interface LeachingCurve {
  */
 export const leachingCurve = (plan: LeachingPlan): Result<LeachingCurve, OutsideValidRange> => {
   const { days, temperatures, changes } = plan;
-  const outside = findOutside({ days }, { days: { low: 0, high: 1_500, unit: 'days' } });
+  const outside = findOutside({ days }, { days: leachingDaysRange });
   if (outside !== null) return outside;
   if (!(totalHours(temperatures) > 0)) return outsideValidRange('parts', 'parts must hold some hours');
   for (const [i, { fromC, toC }] of temperatures.entries()) {
@@ -51,7 +51,7 @@ export const leachingCurve = (plan: LeachingPlan): Result<LeachingCurve, Outside
   for (const [i, { day, fraction = 1 }] of changes.entries()) {
     const wrong = findOutside(
       { [`changes.${i}.day`]: day, [`changes.${i}.fraction`]: fraction },
-      { [`changes.${i}.day`]: { low: 0, high: 1_500, unit: 'days' }, [`changes.${i}.fraction`]: { low: 0, high: 1, unit: '' } },
+      { [`changes.${i}.day`]: leachingDaysRange, [`changes.${i}.fraction`]: fractionRange },
     );
     if (wrong !== null) return wrong;
   }
@@ -77,6 +77,8 @@ export const leachingCurve = (plan: LeachingPlan): Result<LeachingCurve, Outside
 };
 
 export const leachingTemperatureRange = { low: 0, high: 45, unit: '°C' } as const;
+export const leachingDaysRange = { low: 0, high: 1_500, unit: 'days' } as const;
+export const fractionRange = { low: 0, high: 1, unit: '' } as const;
 
 /** Two readings a span, so that a step from one to the next stays a step. */
 const endsOf = (spans: readonly TemperatureSpan[]): TemperatureReading[] => {

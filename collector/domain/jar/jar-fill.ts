@@ -10,6 +10,7 @@ export interface JarFill {
   readonly headspaceMl: number;
 }
 
+export const packingRange = { low: 0.2, high: 0.75, unit: 'kg/L' } as const satisfies ValidRange;
 export const jarRange = { low: 20, high: 20_000, unit: 'mL' } as const satisfies ValidRange;
 
 /**
@@ -29,7 +30,7 @@ export const jarFill = (
 ): Result<JarFill, OutsideValidRange> => {
   const outside = findOutside(
     { jarMl, packingKgPerL, fillFraction },
-    { jarMl: jarRange, packingKgPerL: { low: 0.2, high: 0.75, unit: 'kg/L' }, fillFraction: { low: 0.8, high: 1, unit: '' } },
+    { jarMl: jarRange, packingKgPerL: packingRange, fillFraction: { low: 0.8, high: 1, unit: '' } },
   );
   if (outside !== null) return outside;
   const fruitKg = (jarMl / 1_000) * packingKgPerL;

@@ -1,12 +1,22 @@
 import type { Result } from '../result.ts';
 import { ok } from '../result.ts';
-import type { OutsideValidRange } from '../valid-range.ts';
+import type { OutsideValidRange, ValidRange } from '../valid-range.ts';
 import { findOutside, outsideValidRange } from '../valid-range.ts';
 
 export interface HeatPart {
   readonly minutes: number;
   readonly temperatureC: number;
 }
+
+export const pasteurisationRanges = {
+  referenceC: { low: 50, high: 125, unit: '°C' },
+  zC: { low: 2, high: 20, unit: '°C' },
+} as const satisfies Record<string, ValidRange>;
+
+export const heatPartRanges = {
+  minutes: { low: 0, high: 10_000, unit: 'min' },
+  temperatureC: { low: 0, high: 130, unit: '°C' },
+} as const satisfies Record<string, ValidRange>;
 
 /**
  * Pasteurisation units: minutes at a reference temperature that would kill as much.
@@ -23,7 +33,7 @@ export const pasteurisationUnits = (
   referenceC: number = propionicReferenceC,
   zC: number = propionicZC,
 ): Result<number, OutsideValidRange> => {
-  const outside = findOutside({ referenceC, zC }, { referenceC: { low: 50, high: 125, unit: '°C' }, zC: { low: 2, high: 20, unit: '°C' } });
+  const outside = findOutside({ referenceC, zC }, pasteurisationRanges);
   if (outside !== null) return outside;
   if (parts.length === 0) return outsideValidRange('parts', 'parts must hold some minutes');
   let units = 0;
@@ -31,7 +41,7 @@ export const pasteurisationUnits = (
     const field = `parts.${i}`;
     const wrong = findOutside(
       { [`${field}.minutes`]: minutes, [`${field}.temperatureC`]: temperatureC },
-      { [`${field}.minutes`]: { low: 0, high: 10_000, unit: 'min' }, [`${field}.temperatureC`]: { low: 0, high: 130, unit: '°C' } },
+      { [`${field}.minutes`]: heatPartRanges.minutes, [`${field}.temperatureC`]: heatPartRanges.temperatureC },
     );
     if (wrong !== null) return wrong;
     units += minutes * 10 ** ((temperatureC - referenceC) / zC);
@@ -39,5 +49,5 @@ export const pasteurisationUnits = (
   return ok(units);
 };
 
-const propionicReferenceC = 62.4;
-const propionicZC = 5.25;
+export const propionicReferenceC = 62.4;
+export const propionicZC = 5.25;

@@ -1,7 +1,7 @@
 import type { Maturity } from '../cure/batch.ts';
 import type { Result } from '../result.ts';
 import { ok } from '../result.ts';
-import type { OutsideValidRange } from '../valid-range.ts';
+import type { OutsideValidRange, ValidRange } from '../valid-range.ts';
 import { findOutside, outsideValidRange } from '../valid-range.ts';
 
 /** What the eight classes look like, in the order they are counted. */
@@ -15,6 +15,8 @@ export const maturityClasses = [
   'black skin, flesh violet almost to the stone',
   'black skin, flesh violet to the stone',
 ] as const;
+
+export const countRange = { low: 0, high: 100_000, unit: 'fruits' } as const satisfies ValidRange;
 
 export interface MaturityIndex {
   readonly index: number;
@@ -38,7 +40,7 @@ export const maturityIndex = (counts: readonly number[]): Result<MaturityIndex, 
   let sum = 0;
   for (const [maturityClass, count] of counts.entries()) {
     const field = `counts.${maturityClass}`;
-    const outside = findOutside({ [field]: count }, { [field]: { low: 0, high: 100_000, unit: 'fruits' } });
+    const outside = findOutside({ [field]: count }, { [field]: countRange });
     if (outside !== null) return outside;
     if (!Number.isInteger(count)) return outsideValidRange(field, `${field} must be a whole number of fruits`);
     fruits += count;

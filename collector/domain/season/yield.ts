@@ -38,7 +38,7 @@ export const yieldDefaults = {
   cullFraction: 0.05, pitted: false, stoneFraction: defaultStoneFraction, weightChange: 0, brinePercentWw: 8, brineLoss: 0.1,
 } as const;
 
-const ranges = {
+export const yieldRanges = {
   fruitKg: { low: 0.01, high: 1_000_000, unit: 'kg' },
   volumeL: { low: 0.01, high: 2_000_000, unit: 'L' },
   cullFraction: { low: 0, high: 0.99, unit: '' },
@@ -55,7 +55,7 @@ const ranges = {
  * brine = jars × brine per jar × (1 + loss); salt = brine × g/L at 20 °C. Fruit from buckets: L × 0.60 kg/L.
  *
  * Source: mass balance; bulk density Ozturk 2009; other defaults are assumptions (`yieldDefaults`). Fruit broken in pitting is a cull.
- * Units: kg, L, mL, g. Valid range: `ranges`, jars by `jarFill`.
+ * Units: kg, L, mL, g. Valid range: `yieldRanges`, jars by `jarFill`.
  * Example: four 20 L buckets, 5 % culls, 720 mL jars: 45.6 kg, 115 jars. 28.6 kg less 3 %: 70 jars, 20.6 L of brine, 1.74 kg of salt.
  */
 export const harvestYield = (harvest: Harvest): Result<Yield, OutsideValidRange> => {
@@ -63,7 +63,7 @@ export const harvestYield = (harvest: Harvest): Result<Yield, OutsideValidRange>
   const packingKgPerL = harvest.packingKgPerL ?? (pitted ? cutPackingKgPerL : wholePackingKgPerL);
   const amount: Partial<Record<'fruitKg' | 'volumeL', number>> = given({ fruitKg: harvest.fruitKg, volumeL: harvest.volumeL });
   if (amount.fruitKg === undefined && amount.volumeL === undefined) return outsideValidRange('fruitKg', 'fruitKg or volumeL must be given');
-  const outside = findOutside({ ...amount, cullFraction, stoneFraction, weightChange, brinePercentWw, brineLoss } as Record<keyof typeof ranges, number>, ranges);
+  const outside = findOutside({ ...amount, cullFraction, stoneFraction, weightChange, brinePercentWw, brineLoss } as Record<keyof typeof yieldRanges, number>, yieldRanges);
   if (outside !== null) return outside;
   const jar = jarFill(harvest.jarMl, packingKgPerL);
   if (!jar.ok) return jar;
