@@ -3,10 +3,9 @@ import { join } from 'node:path';
 import { openBook, openSqliteStore } from '#collector';
 import { segmentsOf } from '#domain/journal/placement.ts';
 import { projectAll } from '#domain/journal/project.ts';
-import { channels } from '#domain/reading/channel.ts';
+import { channelNames, channels } from '#domain/reading/channel.ts';
 import { seriesParts, type Reading } from '#domain/reading/reading.ts';
 import type { Segment } from '#domain/reading/store.ts';
-import { channelNames } from '#domain/reading/channel.ts';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import { argumentsOf, type Command, type Terminal } from './command.ts';
 

@@ -15,12 +15,13 @@ setInterval(collector.sayDrums, 250);
 setInterval(collector.sayStatus, 2_000);
 const reader = openSqliteStore({ file: join(config.dataDirectory, 'readings.db'), readOnly: true });
 if (!reader.ok) throw new Error(reader.error.message);
-const poll = setInterval(async () => {
+const countStored = async (): Promise<void> => {
   let stored = 0;
   for (const { count: of } of await reader.value.summaries()) stored += of;
   if (stored >= count) {
     clearInterval(poll);
     process.send?.({ kind: 'counted', at: performance.timeOrigin + performance.now() });
   }
-}, 20);
+};
+const poll = setInterval(() => void countStored(), 20);
 process.send?.({ kind: 'ready' });

@@ -30,7 +30,7 @@ const draft: fc.Arbitrary<Draft> = fc.oneof(
 );
 
 const journal = fc.array(draft, { maxLength: 60 }).map((drafts) =>
-  drafts.map((each, index) => ({ ...each, sequence: index + 1, time: toRfc3339(start + index * minute), previousHash: genesisHash, hash: genesisHash }) as Entry),
+  drafts.map((each, index): Entry => ({ ...each, sequence: index + 1, time: toRfc3339(start + index * minute), previousHash: genesisHash, hash: genesisHash })),
 );
 
 describe('projecting the journal', () => {
