@@ -8,7 +8,8 @@ import { slugPattern } from '#domain/reading/reading.ts';
  * Settings: every option of the command line is also an environment variable (`--mqtt-port` = `BRINEWARD_MQTT_PORT`) and a key of
  * the JSON file named by `--config` (`"mqtt-port"`). Precedence: option, environment, file, default.
  */
-const port = z.coerce.number().int().min(0).max(65_535);
+const number = z.union([z.number(), z.string().trim().regex(/^\d+(\.\d+)?$/).transform(Number)], 'must be a number');
+const port = number.pipe(z.number().int('must be a whole number').min(0).max(65_535, 'must be at most 65535'));
 const zone = z.string().refine((name) => isZone(name), 'is no time zone of the IANA list (such as Europe/Athens)');
 const list = z.union([z.string(), z.array(z.string())]).transform((value) => (typeof value === 'string' ? [value] : value));
 const flag = z.union([z.boolean(), z.enum(['true', 'false', '1', '0', ''])]).transform((value) => value === true || value === 'true' || value === '1');
@@ -26,7 +27,7 @@ const settings = z.strictObject({
   site: z.string().regex(slugPattern, 'must be lower-case letters, digits and dashes').optional(),
   zone: zone.optional(),
   demo: flag.default(false),
-  speed: z.coerce.number().min(0.1).max(100_000).default(1),
+  speed: number.pipe(z.number().min(0.1, 'must be at least 0.1').max(100_000, 'must be at most 100000')).default(1),
 });
 
 export interface Config {
@@ -56,24 +57,29 @@ export const environmentName = (key: string): string => `BRINEWARD_${key.toUpper
 
 export const readConfig = (argv: readonly string[], environment: Readonly<Record<string, string | undefined>>): Result<Config, ConfigFailure> => {
   const options = Object.fromEntries([...keys.map((key) => [key, { type: boolean.has(key) ? ('boolean' as const) : ('string' as const), multiple: repeatable.has(key) }] as const), ['config', { type: 'string', multiple: false }] as const]);
-  let given: Record<string, unknown>;
+  let values: Readonly<Record<string, unknown>>;
   try {
-    given = parseArgs({ args: [...argv], options, strict: true, allowPositionals: false }).values;
+    values = parseArgs({ args: [...argv], options, strict: true, allowPositionals: false }).values;
   } catch (cause) {
-    const why = cause instanceof Error ? (cause.message.split('. ')[0] ?? cause.message) : String(cause);
+    const why = cause instanceof Error ? (/^[^\n]*?(?=\. |\.?\n|\.?$)/.exec(cause.message)?.[0] ?? cause.message) : String(cause);
     return fail({ code: 'unknown-option', message: `${why}. Known options: ${[...keys, 'config'].map((key) => `--${key}`).join(' ')}` });
   }
-  const fromEnvironment = Object.fromEntries(keys.flatMap((key) => (environment[environmentName(key)] === undefined ? [] : [[key, environment[environmentName(key)]]])));
-  const file = given.config ?? environment[environmentName('config')];
+  // A variable that is set to nothing is not set.
+  const variable = (key: string): string | undefined => environment[environmentName(key)] || undefined;
+  const fromEnvironment = Object.fromEntries(keys.flatMap((key) => (variable(key) === undefined ? [] : [[key, variable(key)]])));
+  const { config: named, ...given } = values;
+  const file = named ?? variable('config');
   const path = typeof file === 'string' ? file : null;
   const fromFile = path === null ? ok({}) : readFile(path);
   if (!fromFile.ok) return fromFile;
-  delete given.config;
   const parsed = settings.safeParse({ ...fromFile.value, ...fromEnvironment, ...given });
   if (!parsed.success) {
     const issue = parsed.error.issues[0];
     if (issue?.code === 'unrecognized_keys') return fail({ code: 'unknown-option', message: `The settings file ${path ?? ''} has a key nobody knows: ${issue.keys.join(', ')}` });
-    return fail({ code: 'bad-value', message: `--${issue?.path[0]?.toString() ?? ''}: ${issue?.message ?? 'is wrong'}` });
+    const key = issue?.path[0]?.toString() ?? '';
+    // Named as it stands where it was given.
+    const origin = Object.hasOwn(given, key) ? `--${key}` : Object.hasOwn(fromEnvironment, key) ? environmentName(key) : `The settings file ${path ?? ''}, ${key}`;
+    return fail({ code: 'bad-value', message: `${origin}: ${issue?.message ?? 'is wrong'}. Correct it, or leave it out.` });
   }
   return toConfig(parsed.data);
 };

@@ -15,11 +15,12 @@ import type { Clock } from './clock.ts';
 import type { Config } from './config.ts';
 import { createCounters } from './counters.ts';
 import { createFollower } from './journal/follow.ts';
-import { makeDirectory, openFiles } from './data-directory.ts';
+import { lookAtDirectory, makeDirectory, openFiles } from './data-directory.ts';
 import { lockDirectory } from './lock.ts';
 import type { Log } from './log.ts';
 import { createBus } from './outlets/bus.ts';
 import { createRecent, recentCount } from './recent.ts';
+import { restoredFrom } from './restore.ts';
 import { startBroker } from './sources/broker.ts';
 import { checkBroker, startMqttSource } from './sources/mqtt.ts';
 import { decodeMessage } from './sources/payload.ts';
@@ -68,11 +69,13 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     const unreachable = await checkBroker(config.broker, firstConnectMs);
     if (unreachable !== null) return fail(unreachable);
   }
+  const refused = lookAtDirectory(directory);
+  if (refused !== null) return fail(refused);
   const made = makeDirectory(directory);
   if (!made.ok) return made;
   const lock = lockDirectory(directory);
   if (!lock.ok) return lock;
-  const files = await openFiles(directory);
+  const files = openFiles(directory);
   if (!files.ok) {
     lock.value.release();
     return files;
@@ -122,7 +125,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   const admission = createAdmission(latest.keys());
   follower.poll();
   written = 0;
-  watch.restore({ shed, latest, recent: recent.of }, clock.now());
+  watch.restore(await restoredFrom(store, shed, clock.now()), clock.now());
   follow();
 
   const committed = (readings: readonly Reading[], outcome: AppendOutcome): void => {

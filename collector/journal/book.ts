@@ -25,7 +25,8 @@ export interface Book {
 
 export type BookFailure = { readonly code: 'newer-database' | 'damaged'; readonly message: string };
 
-const version = 1;
+/** The newest form of the file that this program reads and writes. */
+export const bookVersion = 1;
 const busyTimeoutMs = 5_000;
 
 /** Hash of an entry: SHA-256 (hex) over the RFC 8785 form of every field but `hash`. */
@@ -42,13 +43,13 @@ export const openBook = (file: string): Result<Book, BookFailure> => {
   try {
     database = new DatabaseSync(file, { timeout: busyTimeoutMs });
     const found = Number(database.prepare('PRAGMA user_version').get()?.user_version ?? 0);
-    if (found > version) {
+    if (found > bookVersion) {
       database.close();
       return fail({ code: 'newer-database', message: `The journal ${file} was written by a newer Brineward. Start that version, or restore a backup.` });
     }
     database.exec('PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL');
     if (found === 0) {
-      database.exec(`BEGIN IMMEDIATE; CREATE TABLE IF NOT EXISTS entries (sequence INTEGER PRIMARY KEY, text TEXT NOT NULL) STRICT; PRAGMA user_version = ${version}; COMMIT`);
+      database.exec(`BEGIN IMMEDIATE; CREATE TABLE IF NOT EXISTS entries (sequence INTEGER PRIMARY KEY, text TEXT NOT NULL) STRICT; PRAGMA user_version = ${bookVersion}; COMMIT`);
     }
   } catch (cause) {
     return fail({ code: 'damaged', message: `The journal ${file} cannot be read (${cause instanceof Error ? cause.message : String(cause)}). It was left as it is; restore a backup.` });

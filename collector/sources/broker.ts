@@ -1,6 +1,7 @@
 import { createServer, type Socket } from 'node:net';
 import { Aedes } from 'aedes';
 import { fail, ok, type Result } from '#domain/result.ts';
+import { addressOf } from './address.ts';
 import { mostPayloadBytes } from './payload.ts';
 import { journalHintTopic, ownTopics, type Wire, type WireFailure, type WireHandlers } from './wire.ts';
 
@@ -86,7 +87,7 @@ export const startBroker = async ({ site, host, port, handlers }: BrokerOptions)
   return ok({
     port: boundPort,
     publish: (topic, payload, retain) => broker.publish({ cmd: 'publish', topic, payload, qos: 0, retain, dup: false }, () => {}),
-    status: () => ({ kind: 'embedded', status: 'ok', url: `mqtt://${host}:${boundPort}`, clients: broker.connectedClients }),
+    status: () => ({ kind: 'embedded', status: 'ok', url: addressOf('mqtt', host, boundPort), clients: broker.connectedClients }),
     close: async () => {
       await new Promise<void>((resolve) => {
         server.close(() => resolve());

@@ -1,3 +1,4 @@
+import type { DatabaseSync } from 'node:sqlite';
 import { ok, type Result } from '#domain/result.ts';
 import type { Reading, SeriesId } from '#domain/reading/reading.ts';
 import type { ReadingStore } from '#domain/reading/store.ts';
@@ -53,7 +54,21 @@ export const openSqliteStore = (options: SqliteOptions): Result<ReadingStore, Op
     view: (segments, span, points) => answer(() => inTransaction(database, 'DEFERRED', () => composeView(reader, segments, span, points))),
     summaries: () => answer(() => inTransaction(database, 'DEFERRED', () => reader.summaries())),
     close: async () => {
-      if (database.isOpen) database.close();
+      if (!database.isOpen) return;
+      if (appender !== null) settle(database);
+      database.close();
     },
   });
+};
+
+/**
+ * Moves everything from the write-ahead log into the file, which may then be copied alone; a reader that closes later cannot do it.
+ * Where it does not succeed nothing is lost: the log is durable, and the next writer takes it in.
+ */
+const settle = (database: DatabaseSync): void => {
+  try {
+    database.exec('PRAGMA busy_timeout = 500; PRAGMA wal_checkpoint(TRUNCATE)');
+  } catch {
+    // The disk is full or locked.
+  }
 };
