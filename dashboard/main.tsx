@@ -29,7 +29,7 @@ const call: Screen['call'] = async (name, ...input) => {
 };
 const clock = createClock({ now: () => Date.now(), every });
 const settings = createSettings(screenStorage(), darkOutside());
-const link = createLink((handlers) => openLive((address) => new EventSource(address), { now: () => clock.now.value, after }, handlers));
+const link = createLink((handlers) => openLive((address) => new EventSource(address), { now: () => Date.now(), after }, handlers), () => clock.now.peek());
 const wall = createWall({ load: () => call('wall'), sync: clock.sync, after });
 
 link.listen(wall.take);

@@ -59,7 +59,8 @@ const annotations = ({ readings, band, marks, from, to, now, convert }: ChartDat
       display: band.low !== null || band.high !== null,
     },
   };
-  for (const [side, value] of Object.entries(band)) {
+  for (const side of ['low', 'high'] as const) {
+    const value = band[side];
     if (value !== null) drawn[side] = { type: 'line', yMin: convert(value), yMax: convert(value), borderColor: colours.dim, borderWidth: 1.2, borderDash: [5, 4], drawTime: 'beforeDatasetsDraw' };
   }
   for (const [index, gap] of readings.gaps.entries()) {
@@ -97,7 +98,7 @@ const configuration = (): ChartConfiguration<'line', Dot[]> => ({
   data: { datasets: [] },
   options: {
     animation: false, parsing: false, responsive: true, maintainAspectRatio: false, events: [], devicePixelRatio: Math.max(globalThis.devicePixelRatio, 1),
-    plugins: { annotation: { animations: false as never, annotations: {} } },
+    plugins: { annotation: { animations: false as never, clip: false, annotations: {} } },
     scales: { x: { type: 'linear', ticks: { maxRotation: 0, autoSkip: false, font: { family, size: 15 } } }, y: { type: 'linear', ticks: { font: { family, size: 15 }, maxTicksLimit: 8, includeBounds: false } } },
   },
 });

@@ -20,8 +20,8 @@ export type LiveMessage = { [Name in LiveEventName]: { readonly name: Name; read
 
 export interface LiveHandlers {
   readonly message: (message: LiveMessage) => void;
-  /** `heardAt`: when the last sign of life came, on the clock given; null when there never was one. */
-  readonly state: (state: 'live' | 'lost', heardAt: number | null) => void;
+  /** `silentForMs`: how long ago the last sign of life came; null when there never was one. */
+  readonly state: (state: 'live' | 'lost', silentForMs: number | null) => void;
   readonly unfit: (name: string) => void;
 }
 
@@ -46,7 +46,7 @@ export const openLive = (open: (address: string) => EventSourceLike, clock: Live
 
   const lose = (): void => {
     cancelGrace = null;
-    handlers.state('lost', heardAt);
+    handlers.state('lost', heardAt === null ? null : clock.now() - heardAt);
   };
 
   /** A short hiccup is not worth a changed wall; a longer one is. */
@@ -64,7 +64,7 @@ export const openLive = (open: (address: string) => EventSourceLike, clock: Live
       doubt();
       connect();
     });
-    handlers.state('live', heardAt);
+    handlers.state('live', 0);
   };
 
   const receive = (name: LiveEventName, data: unknown): void => {

@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { hourMs, type BatchDetail, type Drum, type Readings } from '#contract';
-import type { ChartBand, ChartMark } from '../charts/chart-data.ts';
+import { bandOf, marksOf } from '../charts/batch-marks.ts';
 import type { DrumChart } from '../charts/drum-chart.ts';
 import { spreadOf } from '../charts/chart-data.ts';
 import { clockTime, dayMonth } from '../format/time.ts';
@@ -21,21 +21,6 @@ interface ReadingChartProps {
 const tabs = { temperature: 'Temperature', ph: 'pH', salinity: 'Salt' } as const;
 type Tab = keyof typeof tabs;
 const tabNames = Object.keys(tabs) as Tab[];
-
-/** Narrowest pair of limits in force: what the band of the chart shows. */
-export const bandOf = (batch: BatchDetail | null, quantity: string): ChartBand => {
-  const ranges = (batch?.limits ?? []).filter((limit) => limit.kind === 'range' && limit.quantity === quantity && limit.priority !== 'note');
-  const lows = ranges.flatMap(({ low }) => (low === null ? [] : [low]));
-  const highs = ranges.flatMap(({ high }) => (high === null ? [] : [high]));
-  return { low: lows.length === 0 ? null : Math.max(...lows), high: highs.length === 0 ? null : Math.min(...highs) };
-};
-
-export const marksOf = (batch: BatchDetail | null): readonly ChartMark[] =>
-  (batch?.entries ?? []).filter(({ standing }) => standing).flatMap(({ kind, at, body }): ChartMark[] => {
-    if (kind === 'brine-changed') return [{ t: Date.parse(at), kind: 'change', label: '' }];
-    if (kind === 'tasted' && typeof body['bitterness'] === 'number') return [{ t: Date.parse(at), kind: 'tasting', label: String(Math.round(body['bitterness'])) }];
-    return [];
-  });
 
 /** The readings of a drum over time, with buttons, keys and a drag to look closer. */
 export const ReadingChart = ({ drum, batch, zone, turn }: ReadingChartProps) => {
@@ -91,7 +76,7 @@ export const ReadingChart = ({ drum, batch, zone, turn }: ReadingChartProps) => 
       { ...shown.stretch, now, zone, readings: shown.readings, band: bandOf(batch, tab), marks: marksOf(batch), convert: toF ? toFahrenheit : (value) => value, unit: unit === 'pH' ? '' : unit },
       themeColours(),
     );
-  }, [ready, shown, batch, tab, theme, units, zone]);
+  }, [ready, shown, now, batch, tab, theme, units, zone]);
 
   const look = (next: Stretch): void => {
     setPreset(null);

@@ -1,5 +1,6 @@
 import { useRef } from 'preact/hooks';
 import { themes } from '../state/settings.ts';
+import { playTone } from '../client/tone.ts';
 import { Options } from './forms/options.tsx';
 import { useScreen } from './screen.ts';
 import './settings.css';
@@ -21,6 +22,13 @@ export const SettingsButton = () => {
         <Options name="temperature" legend="Temperature" options={['C', 'F']} words={{ C: '°C', F: '°F' }} chosen={units.value.temperature} onChoose={(temperature) => (units.value = { ...units.value, temperature })} />
         <Options name="mass" legend="Mass" options={['g', 'oz']} words={{ g: 'g, kg', oz: 'oz, lb' }} chosen={units.value.mass} onChoose={(mass) => (units.value = { ...units.value, mass })} />
         <Options name="volume" legend="Volume" options={['L', 'gal']} words={{ L: 'L', gal: 'US gal' }} chosen={units.value.volume} onChoose={(volume) => (units.value = { ...units.value, volume })} />
+        <Options
+          name="sound" legend="Sound of a new alert" options={['off', 'on']} chosen={settings.sound.value ? 'on' : 'off'}
+          onChoose={(choice) => {
+            settings.sound.value = choice === 'on';
+            if (choice === 'on') playTone();
+          }}
+        />
         <div class="settings-acts">
           {user !== null && (
             <button type="button" class="quiet" onClick={() => void session.signOut()}>

@@ -8,8 +8,8 @@ export interface Size {
 const nothing: Size = { width: 0, height: 0 };
 
 /** The size of an element in CSS pixels, kept current; zero while it does not stand on the page. Give the first of the pair as its `ref`. */
-export const useSize = <Kind extends Element>(): readonly [(element: Kind | null) => void, Size] => {
-  const [element, setElement] = useState<Kind | null>(null);
+export const useSize = (): readonly [(element: Element | null) => void, Size] => {
+  const [element, setElement] = useState<Element | null>(null);
   const [size, setSize] = useState(nothing);
   useLayoutEffect(() => {
     if (element === null) {

@@ -18,6 +18,10 @@ export const inOrder = (alerts: readonly Alert[]): readonly Alert[] =>
         Number(isStanding(b)) - Number(isStanding(a)) || rank[a.priority] - rank[b.priority] || Number(isUnseen(b)) - Number(isUnseen(a)) || b.raisedAt.localeCompare(a.raisedAt),
     );
 
+/** Alerts worth a sound: standing, not yet seen, and more than a note. */
+export const unseenIds = (alerts: readonly Alert[]): readonly string[] =>
+  alerts.filter((alert) => alert.state === 'unacknowledged' && (alert.priority === 'high' || alert.priority === 'medium')).map(({ id }) => id);
+
 /** An alert as it now is, in place of what was known of it; gone when normal. */
 export const withAlert = (alerts: readonly Alert[], alert: Alert): Alert[] => {
   const others = alerts.filter(({ id }) => id !== alert.id);

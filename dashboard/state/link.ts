@@ -15,7 +15,8 @@ export interface Link {
   readonly stop: () => void;
 }
 
-export const createLink = (open: (handlers: LiveHandlers) => () => void): Link => {
+/** `now`: the clock of the shed, so that `since` is told in the shed's own time. */
+export const createLink = (open: (handlers: LiveHandlers) => () => void, now: () => number): Link => {
   const connection = signal<Connection>({ state: 'connecting' });
   const unfit = signal(0);
   const listeners = new Set<(message: LiveMessage) => void>();
@@ -37,9 +38,9 @@ export const createLink = (open: (handlers: LiveHandlers) => () => void): Link =
         message: (message) => {
           for (const listener of listeners) listener(message);
         },
-        state: (state, heardAt) => {
+        state: (state, silentForMs) => {
           const before = connection.value.state;
-          if (state === 'lost') connection.value = { state, heardAt };
+          if (state === 'lost') connection.value = { state, heardAt: silentForMs === null ? null : now() - silentForMs };
           else if (before !== 'live') {
             connection.value = { state };
             if (before === 'lost') for (const run of regained) run();

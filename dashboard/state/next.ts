@@ -32,7 +32,7 @@ export const taskWords = (task: Task, { now, zone, units }: NextFrame): Next => 
   return {
     mark: task.overdue ? 'late' : due <= now || day === 'today' ? 'due' : 'none',
     title: task.title,
-    detail: [when, needsWords(task.needs, units)].filter((part) => part !== '').join(' · '),
+    detail: [when, needsWords(task.needs, units)].filter((part) => part !== '').join('\u00a0·\u00a0'),
   };
 };
 
@@ -43,6 +43,7 @@ const measured = new Set(['Cel', 'pH', 'g/L']);
 /** How bad and since when, short; the drum's own page says the rest. A reading within its uncertainty of the limit only may be beyond it. */
 const alertWords = (alert: Alert, { now, zone, units }: NextFrame): Next => {
   const since = `since ${pastMoment(Date.parse(alert.since), now, zone)}`;
+  if (alert.rule.endsWith('-silent')) return { mark: 'none', title: alert.act, detail: `nothing heard ${since}` };
   const { value: limit, side, unit } = alert.limit;
   if (limit === null || side === null || !measured.has(unit)) return { mark: 'none', title: alert.act, detail: `${withoutStop(alert.text)}, ${since}` };
   const certain = alert.value === null || (side === 'high' ? alert.value > limit : alert.value < limit);

@@ -1,5 +1,5 @@
 import { signal, type ReadonlySignal } from '@preact/signals';
-import type { Drum, Wall } from '#contract';
+import type { Drum, Health, Wall } from '#contract';
 import type { Answered, Failure } from '../client/call.ts';
 import type { LiveMessage } from '../client/live.ts';
 import { withAlert } from './alerts.ts';
@@ -11,6 +11,8 @@ import { withAlert } from './alerts.ts';
 export interface WallModel {
   readonly wall: ReadonlySignal<Wall | null>;
   readonly failure: ReadonlySignal<Failure | null>;
+  /** How the other parts of the shed computer are, as last heard. */
+  readonly health: ReadonlySignal<Health | null>;
   readonly refresh: () => Promise<void>;
   readonly take: (message: LiveMessage) => void;
 }
@@ -34,6 +36,7 @@ const merge = (wall: Wall, drum: Drum): Wall => ({
 export const createWall = ({ load, sync, after }: WallNeeds): WallModel => {
   const wall = signal<Wall | null>(null);
   const failure = signal<Failure | null>(null);
+  const health = signal<Health | null>(null);
   let cancelSoon: (() => void) | null = null;
   let cancelAgain: (() => void) | null = null;
   let asked = 0;
@@ -68,6 +71,7 @@ export const createWall = ({ load, sync, after }: WallNeeds): WallModel => {
   return {
     wall,
     failure,
+    health,
     refresh,
     take: (message) => {
       switch (message.name) {
@@ -86,6 +90,7 @@ export const createWall = ({ load, sync, after }: WallNeeds): WallModel => {
           break;
         case 'health':
           sync(message.data.now);
+          health.value = message.data;
           break;
       }
     },

@@ -25,6 +25,7 @@ import { createDrum } from '../state/drum.ts';
 import { storyWords } from '../state/story-words.ts';
 import { graveAdvice, isGrave } from '../state/signs.ts';
 import { suggestedBrine } from '../state/suggested-brine.ts';
+import { troubleOf } from '../state/trouble.ts';
 import type { ActForm as Form } from '../state/task-act.ts';
 import { isMeasured } from '../state/value.ts';
 import '../parts/flag.css';
@@ -72,8 +73,7 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
   const { zone } = wall.wall.value.site;
   const units = settings.units.value;
   const mayWork = session.mayWork.value;
-  const connection = link.connection.value;
-  const live = connection.state !== 'lost';
+  const trouble = troubleOf({ connection: link.connection.value, failure: null, health: wall.health.value }, minute, zone);
   const others = wall.wall.value.drums;
   const place = others.findIndex((other) => other.id === id);
   const neighbours = [others[place - 1], others[place + 1]] as const;
@@ -107,7 +107,7 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
 
   return (
     <div class="drum">
-      {!live && <LostBanner connection={connection} failure={null} now={minute} zone={zone} />}
+      {trouble !== null && <LostBanner trouble={trouble} />}
       <nav class="drum-nav" aria-label="Drums">
         <Go to={{ view: 'wall' }}>‹ Wall</Go>
         {neighbours.map((other, side) => other !== undefined && (
@@ -118,7 +118,7 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
       </nav>
       <main>
         <div class="drum-side">
-          <DrumHead drum={drum} zone={zone} live={live} />
+          <DrumHead drum={drum} zone={zone} live={trouble === null} />
           {grave && <p class="problem" role="alert">{graveAdvice}</p>}
           {inOrder(drum.alerts).map((alert) => (
             <AlertCard key={alert.id} alert={alert} now={minute} zone={zone} units={units} mayWork={mayWork} onAcknowledge={model.acknowledge} />

@@ -5,12 +5,14 @@ import { Notice } from '../parts/notice.tsx';
 import { sharedSpan } from '../parts/ribbon/axis.ts';
 import { CalendarAxis } from '../parts/ribbon/calendar-axis.tsx';
 import { useScreen } from '../parts/screen.ts';
+import { useAlertTone } from '../parts/use-alert-tone.ts';
 import { useSize } from '../parts/use-size.ts';
 import { WallFoot } from '../parts/wall-foot.tsx';
 import { WallHead } from '../parts/wall-head.tsx';
 import { WallRow } from '../parts/wall-row.tsx';
 import { inOrder, isStanding } from '../state/alerts.ts';
 import { pagesOf } from '../state/pages.ts';
+import { troubleOf } from '../state/trouble.ts';
 import { wallScale } from '../state/wall-scale.ts';
 import './wall.css';
 
@@ -21,14 +23,16 @@ const bannerPx = 56;
 /** The wall: one row a drum, the whole cure at its right, readable from across the shed. */
 export const WallView = () => {
   const { wall, clock, link, settings } = useScreen();
-  const [holder, size] = useSize<HTMLDivElement>();
+  const [holder, size] = useSize();
   const [page, setPage] = useState(0);
   const [paused, setPaused] = useState(false);
   const shown = wall.wall.value;
   const drums = shown?.drums ?? [];
-  const connection = link.connection.value;
   const failure = wall.failure.value;
-  const live = connection.state !== 'lost' && failure === null;
+  // Ages tick by the second; the calendar moves a pixel in an hour, so the ribbons are drawn anew once a minute.
+  const minute = useComputed(() => Math.floor(clock.now.value / 60_000) * 60_000).value;
+  const trouble = troubleOf({ connection: link.connection.value, failure, health: wall.health.value }, minute, shown?.site.zone ?? 'UTC');
+  const live = trouble === null;
   const scale = wallScale({ width: size.width, height: size.height - (live ? 0 : bannerPx) }, drums.length);
   const pages = pagesOf(drums, scale.perPage, (drum) => inOrder(drum.alerts).some((alert) => isStanding(alert) && alert.priority !== 'note'));
   const current = page % pages.length;
@@ -37,14 +41,13 @@ export const WallView = () => {
     document.title = shown === null ? 'Brineward' : `${shown.site.name} · Brineward`;
   }, [shown]);
 
+  useAlertTone(drums.flatMap(({ alerts }) => alerts));
+
   useEffect(() => {
     if (pages.length < 2 || paused) return undefined;
     const turning = setInterval(() => setPage((before) => before + 1), turnMs);
     return () => clearInterval(turning);
   }, [pages.length, paused]);
-
-  // Ages tick by the second; the calendar moves a pixel in an hour, so the ribbons are drawn anew once a minute.
-  const minute = useComputed(() => Math.floor(clock.now.value / 60_000) * 60_000).value;
 
   if (shown === null && failure !== null) {
     return (
@@ -63,7 +66,7 @@ export const WallView = () => {
       data-live={live ? 'yes' : 'no'}
       style={{ '--u': `${String(scale.unitPx)}px`, '--w': `${String(scale.columnPx)}px`, '--text': `${String(scale.textPx)}px`, '--row-height': `${String(scale.rowPx)}px` }}
     >
-      {!live && <LostBanner connection={connection} failure={failure} now={minute} zone={shown?.site.zone ?? 'UTC'} />}
+      {trouble !== null && <LostBanner trouble={trouble} />}
       {shown !== null && size.width > 0 && (
         <>
           <WallHead wall={shown} />

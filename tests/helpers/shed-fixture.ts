@@ -31,10 +31,13 @@ const course = (fromDay: number, toDay: number, base: number, own: (day: number)
 
 const bell = (day: number, middle: number, wide: number, height: number): number => height * Math.exp(-(((day - middle) / wide) ** 2));
 
-const ribbon = (from: number, over: Partial<Ribbon>): Ribbon => ({
-  from: daysAgo(from), to: fixtureNow + 14 * dayMs, band: { low: 12, high: 21 }, temperature: course(from, 0, 16.5), gaps: [], outside: [], changes: [], tastings: [],
-  jarredAt: null, readyToEatAt: null, forecast: { unknown: 'two tastings are needed before a date can be named' }, ...over,
-});
+const ribbon = (from: number, over: Partial<Ribbon>): Ribbon => {
+  const made: Ribbon = {
+    from: daysAgo(from), to: fixtureNow + 14 * dayMs, band: { low: 12, high: 21 }, temperature: course(from, 0, 16.5), gaps: [], outside: [], changes: [], tastings: [],
+    jarredAt: null, readyToEatAt: null, forecast: { unknown: 'two tastings are needed before a date can be named' }, ...over,
+  };
+  return { ...made, temperature: made.temperature.filter(({ t }) => !made.gaps.some((gap) => t > gap.from && t < gap.to)) };
+};
 
 const forecast = (from: number, likely: number, to: number): BatchSummary['forecast'] => ({
   readyFrom: iso(fixtureNow + from * dayMs), readyLikely: iso(fixtureNow + likely * dayMs), readyTo: iso(fixtureNow + to * dayMs), basis: 'leaching model with this batch’s tastings',

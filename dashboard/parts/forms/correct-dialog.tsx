@@ -54,7 +54,7 @@ export const CorrectDialog = ({ entry, zone, suggested, temperatureC, write, onC
         <input type="text" list="reasons" maxLength={500} value={reason} onInput={(event) => setReason(event.currentTarget.value)} />
         <datalist id="reasons">
           {reasons.map((known) => (
-            <option key={known} value={known} />
+            <option key={known}>{known}</option>
           ))}
         </datalist>
       </label>

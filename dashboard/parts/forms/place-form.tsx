@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useCallback, useEffect, useState } from 'preact/hooks';
 import type { Drum, Probe } from '#contract';
 import { channels } from '#contract';
 import { age } from '../../format/age.ts';
@@ -18,18 +18,18 @@ export const PlaceForm = ({ drum, zone, onPlaced }: { readonly drum: Pick<Drum, 
   const [busy, setBusy] = useState(false);
   const { when, setWhen, time } = useWhen(zone);
 
-  const load = async (): Promise<void> => {
+  const load = useCallback(async (): Promise<void> => {
     const answer = await call('probes');
     if (answer.ok) setProbes(answer.value.probes);
     else setProblem(failureWords(answer.error));
-  };
-  useEffect(() => void load(), []);
+  }, [call]);
+  useEffect(() => void load(), [load]);
 
   const place = async (probe: string, channel: string, to: string | null): Promise<void> => {
     const from = time();
     if (from === null) return;
     setBusy(true);
-    const answer = await call('place', { params: { probe }, body: { channel: channel as never, drum: to, ...(when.choice !== 'just now' && { from }) } });
+    const answer = await call('place', { params: { probe }, body: { channel, drum: to, ...(when.choice !== 'just now' && { from }) } });
     setBusy(false);
     if (!answer.ok) setProblem(failureWords(answer.error));
     else {

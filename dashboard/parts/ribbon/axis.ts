@@ -1,4 +1,4 @@
-import { dayMs } from '#contract';
+import { dayMs, type Ribbon } from '#contract';
 import { calendarDay, dayMonth, fromLocal } from '../../format/time.ts';
 
 /** One stretch of time on a strip of the screen: the same for every drum, so that one line means now on all of them. */
@@ -21,13 +21,29 @@ const longestPastMs = 210 * dayMs;
 const longestAheadMs = 150 * dayMs;
 const shortestMs = 42 * dayMs;
 
+/** The share of the strip that the words beside a haze need (measured at the sizes of the wall). */
+const wordsShare = 0.21;
+
+/** Where words would find no room beside a haze, neither right of it nor between now and it, the calendar runs on until they do. */
+const endForWords = (ribbons: readonly Pick<Ribbon, 'forecast' | 'jarredAt'>[], from: number, to: number, now: number): number => {
+  let end = to;
+  for (const { forecast, jarredAt } of ribbons) {
+    if (jarredAt !== null || !('readyTo' in forecast)) continue;
+    const inside = (Date.parse(forecast.readyFrom) - now) / (end - from);
+    const hazeEnd = Math.max(Date.parse(forecast.readyTo), now);
+    if (inside < wordsShare && hazeEnd < end) end = Math.max(end, from + (hazeEnd - from) / (1 - wordsShare));
+  }
+  return end;
+};
+
 /** Wide enough for every cure shown; a very long one is cut at the edge rather than squeezing the others flat. */
-export const sharedSpan = (ribbons: readonly { readonly from: number; readonly to: number }[], now: number): { readonly from: number; readonly to: number } => {
+export const sharedSpan = (ribbons: readonly Pick<Ribbon, 'from' | 'to' | 'forecast' | 'jarredAt'>[], now: number): { readonly from: number; readonly to: number } => {
   const from = Math.max(Math.min(now - 7 * dayMs, ...ribbons.map((ribbon) => ribbon.from)), now - longestPastMs);
   const to = Math.min(Math.max(now + 7 * dayMs, ...ribbons.map((ribbon) => ribbon.to)), now + longestAheadMs);
   const lacking = Math.max(0, shortestMs - (to - from));
   const margin = (to - from + lacking) * 0.012;
-  return { from: from - margin, to: to + lacking + margin };
+  const first = from - margin;
+  return { from: first, to: endForWords(ribbons, first, to + lacking + margin, now) };
 };
 
 /** Mean advance of a letter in the bundled typeface, as a share of the type size (measured on the labels the ribbon draws). */

@@ -4,7 +4,7 @@ import './calendar-axis.css';
 
 /** The one calendar of the wall, with the mark of today. */
 export const CalendarAxis = ({ span, now, zone, textPx }: { readonly span: Omit<Axis, 'width'>; readonly now: number; readonly zone: string; readonly textPx: number }) => {
-  const [holder, { width }] = useSize<HTMLDivElement>();
+  const [holder, { width }] = useSize();
   const axis = { ...span, width };
   const nowX = xOn(axis, now);
   const half = textWidth('today', textPx, true) / 2 + textPx * 0.7;

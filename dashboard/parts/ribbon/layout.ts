@@ -70,7 +70,7 @@ export const drawRibbon = (ribbon: Ribbon, { axis, height, now, zone, textPx, wo
   const pxPerDay = axis.width / ((axis.to - axis.from) / dayMs);
   const cureEnd = ribbon.jarredAt ?? ribbon.to;
   const points = ribbon.temperature.filter(({ t }) => t >= axis.from);
-  const runs = runsOf(points, ribbon.gaps, stepMs(pxPerDay));
+  const runs = runsOf(points, ribbon.gaps, stepMs(pxPerDay, (Math.min(now, cureEnd) - ribbon.from) / dayMs));
   const along = (run: readonly { readonly t: number }[], value: (index: number) => number): Place[] => run.map(({ t }, index) => ({ x: x(t), y: y(value(index)) }));
 
   const outside = ribbon.outside.map((stretch) => {

@@ -17,7 +17,7 @@ export interface RibbonProps {
 }
 
 export const Ribbon = ({ ribbon, span, now, zone, textPx, words = true }: RibbonProps) => {
-  const [holder, size] = useSize<HTMLDivElement>();
+  const [holder, size] = useSize();
   const { from, to } = span;
   // Drawn anew when something in the picture changes, not with every reading of the row.
   const drawing = useMemo(

@@ -11,9 +11,9 @@ export interface Step {
 
 type Gap = Ribbon['gaps'][number];
 
-/** Steps wide enough on screen that the daily swing does not become noise. */
-export const stepMs = (pxPerDay: number): number => {
-  const wanted = 7 / Math.max(pxPerDay, 0.01);
+/** Steps wide enough on screen, and a day long in all but a young cure, that the daily swing does not become noise. */
+export const stepMs = (pxPerDay: number, cureDays: number): number => {
+  const wanted = Math.max(7 / Math.max(pxPerDay, 0.01), cureDays < 6 ? 0 : 1);
   return ([0.25, 0.5, 1, 2, 4, 7].find((days) => days >= wanted) ?? 7) * dayMs;
 };
 
