@@ -1,4 +1,4 @@
-import type { Log } from './log.ts';
+import { textOf, type Log } from './log.ts';
 
 /**
  * A process under the supervisor: says `ready` or `failed` to its parent, and ends when told to, or when the parent is gone, so that
@@ -55,5 +55,3 @@ export const startChild = (log: Log): Child => {
     },
   };
 };
-
-export const textOf = (error: unknown): string => (error instanceof Error ? (error.stack ?? error.message) : String(error));

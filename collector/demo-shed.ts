@@ -1,5 +1,6 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import { lotCode } from '#domain/cure/lot-code.ts';
 import type { Draft } from '#domain/journal/entry.ts';
 import { projectAll } from '#domain/journal/project.ts';
@@ -30,11 +31,12 @@ interface DemoHistoryOptions {
 export const writeDemoHistory = async ({ config, book, store, clock, progress }: DemoHistoryOptions): Promise<DemoShed> => {
   const isNew = book.lastSequence() === 0;
   const originFile = join(config.dataDirectory, 'demo-origin.json');
-  // A demo started again goes on with the same simulated season: it is rebuilt from the moment it was first made for.
-  if (isNew) writeFileSync(originFile, JSON.stringify({ now: clock.now() }));
+  // A demo started again goes on with the same simulated season: it is rebuilt from the moment it was first made for. One that was
+  // stopped while its history was being written does the same: readings written twice are the same readings, and the journal comes last.
+  if (isNew && !existsSync(originFile)) writeFileSync(originFile, JSON.stringify({ now: clock.now() }));
   const season = seasonAt(config, (JSON.parse(readFileSync(originFile, 'utf8')) as { now: number }).now);
   if (isNew) {
-    await writeHistory({ season, appendReadings: (batch) => store.append(batch), appendEntries: async (entries) => void book.appendTimed(entries), progress });
+    await writeHistory({ season, appendReadings: async (batch) => void (await Promise.all([store.append(batch), nextTurn()])), appendEntries: async (entries) => void book.appendTimed(entries), progress });
     judgeLastDays(season, config, book);
   }
   return {

@@ -4,13 +4,13 @@
  */
 import { fileURLToPath } from 'node:url';
 
-export { startChild, textOf } from './child.ts';
+export { startChild } from './child.ts';
 export { scaledClock, systemClock, type Clock } from './clock.ts';
 export { environmentName, readConfig, type Config } from './config.ts';
 export { canonical, openBook, type Book } from './journal/book.ts';
 export { createFollower } from './journal/follow.ts';
 export { verifyJournal } from './journal/verify.ts';
-export { createLog, type Log } from './log.ts';
+export { createLog, textOf, type Log } from './log.ts';
 export { addressOf, fromHere } from './sources/address.ts';
 export { listenToHints, type Hints } from './sources/hints.ts';
 export { readStatus, silentAfterMs, type CollectorStatus } from './status.ts';

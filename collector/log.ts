@@ -15,3 +15,6 @@ const readable = (line: string, name: string): string => {
   const more = Object.entries(rest).map(([key, value]) => `${key}=${typeof value === 'string' ? value : JSON.stringify(value)}`).join(' ');
   return `${clock} ${level >= 50 ? 'ERROR ' : level >= 40 ? 'WARN ' : ''}${name}: ${msg ?? ''}${more === '' ? '' : ` ${more}`}\n`;
 };
+
+/** What a log line says of an error nobody expected. */
+export const textOf = (error: unknown): string => (error instanceof Error ? (error.stack ?? error.message) : String(error));

@@ -1,10 +1,10 @@
 /**
  * The collector as a process: reads probes, stores readings, judges them, lives without the API.
  */
-import { startChild, textOf } from './child.ts';
+import { startChild } from './child.ts';
 import { scaledClock } from './clock.ts';
 import { readConfig } from './config.ts';
-import { createLog } from './log.ts';
+import { createLog, textOf } from './log.ts';
 import { startCollector } from './pipeline.ts';
 import { fromHere } from './sources/address.ts';
 import { statusEveryMs } from './status.ts';

@@ -17,7 +17,7 @@ import { createCounters } from './counters.ts';
 import { createFollower } from './journal/follow.ts';
 import { lookAtDirectory, makeDirectory, openFiles } from './data-directory.ts';
 import { lockDirectory } from './lock.ts';
-import type { Log } from './log.ts';
+import { textOf, type Log } from './log.ts';
 import { createBus } from './outlets/bus.ts';
 import { createRecent, recentCount } from './recent.ts';
 import { restoredFrom } from './restore.ts';
@@ -60,6 +60,7 @@ export interface CollectorDeps {
 export type StartFailure = { readonly code: string; readonly message: string };
 
 const firstConnectMs = 4_000;
+const ticksPerTaskRound = 10;
 
 export const startCollector = async (config: Config, deps: CollectorDeps): Promise<Result<Collector, StartFailure>> => {
   const { clock, log } = deps;
@@ -100,8 +101,16 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
 
   /** Entries written since the journal was last followed. */
   let written = 0;
+  /** What the journal could not take (a full disk, a lock): an alert must not be lost by that, so it is written as soon as it can be. */
+  let unwritten: readonly Draft[] = [];
   const append = (drafts: readonly Draft[]): void => {
-    written += book.append(drafts, clock.now()).length;
+    unwritten = [...unwritten, ...drafts];
+    try {
+      written += book.append(unwritten, clock.now()).length;
+      unwritten = [];
+    } catch (error) {
+      log.error({ error: textOf(error), waiting: unwritten.length }, 'the journal could not be written; what waits is tried again');
+    }
   };
   const watch = createWatch({ append, zone: config.zone });
 
@@ -153,6 +162,14 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     },
   });
 
+  /** What a sender's message sets off may fail without ending the collector: the next round does it again. */
+  const guarded = (work: () => void): void => {
+    try {
+      work();
+    } catch (error) {
+      log.error({ error: textOf(error) }, 'something could not be done; it is tried again');
+    }
+  };
   const handlers: WireHandlers = {
     message: (topic, payload, settled) => {
       const arrivedAt = clock.now();
@@ -161,7 +178,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
       if (decoded.presence !== null && (presence.size < mostSeries || presence.has(decoded.presence.probe))) presence.set(decoded.presence.probe, decoded.presence.online ? 'online' : 'offline');
       if (decoded.aside.length > 0) {
         counters.setAside += decoded.aside.length;
-        aside.keep(decoded.aside, arrivedAt);
+        guarded(() => aside.keep(decoded.aside, arrivedAt));
       }
       for (const { series, updateS } of decoded.quiet) watch.announceInterval(series, updateS * 1_000);
       const admitted = admission.admit(decoded.readings, arrivedAt);
@@ -170,8 +187,9 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     },
     full: commit.full,
     whenRoom: commit.whenRoom,
-    hint: follow,
+    hint: () => guarded(follow),
     connected: bus.sayAgain,
+    kept: bus.kept,
   };
   const connected =
     config.broker === null
@@ -199,14 +217,19 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     return nowValue({ channel, watched: series !== null, recent: last, staleAfterMs, measured: null, trendPerHour: null }, at);
   };
 
+  let ticks = 0;
   const startedAt = Date.now();
   return ok({
     mqttUrl: wire.status().url,
     demo,
     tick: () => {
+      if (unwritten.length > 0) append([]);
       follow();
       watch.tick(clock.now());
       if (written > 0) follow();
+      // Time alone makes tasks due and overdue.
+      if (ticks % ticksPerTaskRound === 0) bus.tasks(tasksOf(shed, clock.now(), config.zone));
+      ticks += 1;
     },
     sayDrums: () => {
       const at = clock.now();
@@ -222,7 +245,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
         startedAt,
         memoryMb: Math.round(process.memoryUsage().rss / 1_048_576),
         broker: connected.value.status(),
-        store: { kind: 'sqlite', status: storeLost ? 'lost' : 'ok' },
+        store: { kind: 'sqlite', status: storeLost || unwritten.length > 0 ? 'lost' : 'ok' },
         readings: { stored: counters.stored, duplicates: counters.duplicates, conflicts: counters.conflicts, late: watch.late, waiting: commit.waiting, setAside: counters.setAside, refused: counters.refused },
         presence: Object.fromEntries(presence),
       }),

@@ -20,11 +20,10 @@ export interface HistoryWritten {
 /** Big enough that a store's commit costs little, small enough that progress moves. */
 const batchSize = 5_000;
 
-/** Writes the weeks before now: first the journal, then the readings, oldest first. */
+/** Writes the weeks before now: first the readings, oldest first, then the journal, whose presence says that all is there. */
 export const writeHistory = async ({ season, appendReadings, appendEntries, progress, stepMs = minuteMs }: HistoryOptions): Promise<HistoryWritten> => {
   const { entries, start, now } = season;
-  progress(0, 'writing the journal of the season');
-  await appendEntries(entries);
+  progress(0, 'writing weeks of readings');
   let written = 0;
   let batch: Reading[] = [];
   const flush = async (): Promise<void> => {
@@ -40,6 +39,7 @@ export const writeHistory = async ({ season, appendReadings, appendEntries, prog
     if (batch.length >= batchSize) await flush();
   }
   await flush();
+  await appendEntries(entries);
   progress(1, 'history is written');
   return { readings: written, entries: entries.length };
 };

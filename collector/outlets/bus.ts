@@ -13,6 +13,8 @@ export interface Bus {
   alerts(shed: Shed): void;
   tasks(tasks: readonly Task[]): void;
   sayAgain(): void;
+  /** A broker still keeps this topic, perhaps from before a restart or a lost connection: emptied if it is no longer true. */
+  kept(topic: string): void;
 }
 
 export const createBus = (site: string, zone: string, publish: (topic: string, payload: string, retain: boolean) => void): Bus => {
@@ -48,6 +50,9 @@ export const createBus = (site: string, zone: string, publish: (topic: string, p
     tasks: (tasks) => sayAll('task', new Map(tasks.map(({ dueAt, ...task }) => [task.id, JSON.stringify({ ...task, dueAt: toRfc3339(dueAt) })]))),
     sayAgain: () => {
       for (const [topic, payload] of said) publish(topic, payload, true);
+    },
+    kept: (topic) => {
+      if (!said.has(topic)) publish(topic, '', true);
     },
   };
 };

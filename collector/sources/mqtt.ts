@@ -2,7 +2,7 @@ import { connect, type IClientOptions, type MqttClient } from 'mqtt';
 import { fail, ok, type Result } from '#domain/result.ts';
 import { probeFilter } from '#domain/reading/topic.ts';
 import { holdAcknowledgements } from './held-acknowledgements.ts';
-import { journalHintTopic, type Wire, type WireFailure, type WireHandlers } from './wire.ts';
+import { endingStateFilters, journalHintTopic, ownTopics, type Wire, type WireFailure, type WireHandlers } from './wire.ts';
 
 /**
  * An external broker: MQTT 5, or 3.1.1 where it speaks only that. The session is persistent, so that a broker which keeps
@@ -78,9 +78,13 @@ const connectAs = async (protocolVersion: 4 | 5, options: MqttSourceOptions): Pr
   let closing = false;
   let retry: NodeJS.Timeout | null = null;
 
+  const own = ownTopics(site);
   client.handleMessage = (packet, done) => {
     const settled = packet.qos === 1 ? acknowledgements.taken() : () => {};
-    if (packet.topic === journalHintTopic(site)) {
+    if (own.some((prefix) => packet.topic.startsWith(prefix))) {
+      if (packet.retain && packet.payload.length > 0) handlers.kept(packet.topic);
+      settled();
+    } else if (packet.topic === journalHintTopic(site)) {
       handlers.hint();
       settled();
     } else handlers.message(packet.topic, typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload, settled);
@@ -90,7 +94,7 @@ const connectAs = async (protocolVersion: 4 | 5, options: MqttSourceOptions): Pr
   };
   client.on('connect', () => {
     attempt = 0;
-    client.subscribe({ [probeFilter(site)]: { qos: 1 }, [journalHintTopic(site)]: { qos: 0 } });
+    client.subscribe({ [probeFilter(site)]: { qos: 1 }, [journalHintTopic(site)]: { qos: 0 }, ...Object.fromEntries(endingStateFilters(site).map((filter) => [filter, { qos: 0 as const, nl: true }])) });
     handlers.connected();
   });
 

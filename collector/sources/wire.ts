@@ -27,6 +27,8 @@ export interface WireHandlers {
   hint(): void;
   /** The wire is there (again): say retained state once more. */
   connected(): void;
+  /** An outside broker keeps this as state of the shed; it may be older than what is true now. */
+  kept(topic: string): void;
 }
 
 export type WireFailure = { readonly code: 'port-taken' | 'broker-unreachable' | 'address'; readonly message: string };
@@ -34,3 +36,5 @@ export type WireFailure = { readonly code: 'port-taken' | 'broker-unreachable' |
 /** The bus: topics on which only "look again" is said, and the retained state for anyone. */
 export const journalHintTopic = (site: string): string => `brineward/${site}/journal`;
 export const ownTopics = (site: string): readonly string[] => ['drum', 'alert', 'task'].map((kind) => `brineward/${site}/${kind}/`);
+/** State that ends: what a broker has kept of it since before a restart must be emptied by someone. */
+export const endingStateFilters = (site: string): readonly string[] => ['alert', 'task'].map((kind) => `brineward/${site}/${kind}/+`);

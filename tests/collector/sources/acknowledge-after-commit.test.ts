@@ -31,6 +31,7 @@ const manualHandlers = () => {
     whenRoom: () => {},
     hint: () => {},
     connected: () => {},
+    kept: () => {},
   };
   const taken = (count: number): Promise<void> =>
     new Promise((resolve) => {
