@@ -6,10 +6,11 @@ import helmet from 'helmet';
 import { liveRoles, livePath, type Health, type Session } from '#contract';
 import type { AccessStore } from './access/access-store.ts';
 import { ApiError, answerErrors, noSuchPath } from './errors.ts';
-import { refuseWhenFull, type Live } from './events/live.ts';
-import { mostClients } from './events/hub.ts';
+import { ownPagesOnly } from './access/own-pages.ts';
+import { createUserOf, renewSessions } from './access/session-cookie.ts';
+import type { Live } from './events/live.ts';
 import { openApi } from './openapi.ts';
-import { accessRoutes, createUserOf } from './routes/access.ts';
+import { accessRoutes } from './routes/access.ts';
 import { alertRoutes } from './routes/alerts.ts';
 import { batchRoutes } from './routes/batches.ts';
 import { calculateRoutes } from './routes/calculate.ts';
@@ -65,13 +66,17 @@ export const createApp = (deps: AppDeps): Express => {
     response.set('cache-control', 'no-store');
     next();
   });
-  api.use(express.json({ limit: mostBodyBytes, strict: true }));
+  api.use(ownPagesOnly, renewSessions(access));
+  // Whatever is JSON is parsed, so that what does not fit is told by its field; a small body needs no packing.
+  api.use(express.json({ limit: mostBodyBytes, strict: false, inflate: false }));
   const tries = rateLimit({
     windowMs: signInWindowMs,
     limit: signInTries,
     skipSuccessfulRequests: true,
     standardHeaders: true,
     legacyHeaders: false,
+    // The address that counts is the one that is connected, whatever a header says of others.
+    validate: { xForwardedForHeader: false },
     handler: (_request, _response, next) => next(new ApiError('too-many-tries', 'Wait five minutes, then try again.')),
   });
   mount(api, accessRoutes(access, model, deps.demo), userOf, { signIn: tries, setUp: tries });
@@ -86,9 +91,14 @@ export const createApp = (deps: AppDeps): Express => {
   const document = openApi(deps.facts.version);
   api.get('/openapi.json', (_request, response) => void response.json(document));
   api.get(livePath, async (request, response) => {
+    const isAllowed = (): boolean => {
+      const user = userOf(request);
+      return user !== null && liveRoles.includes(user.role);
+    };
     allow(userOf(request), liveRoles);
-    refuseWhenFull(live, mostClients);
-    await live.listen(request, response);
+    const lastId = request.headers['last-event-id'];
+    if (request.method === 'HEAD') response.type('text/event-stream').end();
+    else await live.listen(response, typeof lastId === 'string' ? lastId : null, isAllowed);
   });
   api.use(noSuchPath);
   app.use('/api', api);
@@ -101,10 +111,15 @@ export const createApp = (deps: AppDeps): Express => {
 
 /** Built files have their content in their name and never change; the page itself is asked for each time. */
 const serveDashboard = (directory: string): RequestHandler[] => [
-  express.static(directory, { index: false, setHeaders: (response, path) => void response.set('cache-control', path.includes('/assets/') ? 'public, max-age=31536000, immutable' : 'no-cache') }),
+  express.static(directory, {
+    index: false,
+    acceptRanges: false,
+    setHeaders: (response, path) => void response.set('cache-control', path.includes('/assets/') ? 'public, max-age=31536000, immutable' : 'no-cache'),
+  }),
   (request, response, next) => {
     const page = join(directory, 'index.html');
-    if (request.method !== 'GET' || request.accepts('html') === false || !existsSync(page)) return void next();
-    response.set('cache-control', 'no-cache').sendFile(page);
+    const isPage = (request.method === 'GET' || request.method === 'HEAD') && !request.path.startsWith('/assets/') && request.accepts('html') !== false;
+    if (!isPage || !existsSync(page)) return void next();
+    response.set('cache-control', 'no-cache').sendFile(page, { acceptRanges: false });
   },
 ];

@@ -31,6 +31,9 @@ const flatten = (issue: z.core.$ZodIssue): { path: string; message: string }[] =
   return [{ path: issue.path.map(String).join('.'), message: issue.message }];
 };
 
+/** One field that makes no sense, found after the schema was satisfied. */
+export const unfit = (path: string, message: string): ApiError => new ApiError('does-not-fit', `${path}: ${message}. Nothing was written.`, [{ path, message }]);
+
 export const notFound = (what: string): ApiError => new ApiError('not-found', `There is no ${what}.`);
 
 export const noSuchPath: RequestHandler = (request, _response, next) => {
@@ -39,9 +42,11 @@ export const noSuchPath: RequestHandler = (request, _response, next) => {
 
 export const answerErrors =
   (log: (error: unknown) => void): ErrorRequestHandler =>
-  (error: unknown, _request, response, next) => {
+  (error: unknown, _request, response, _next) => {
+    // Half an answer is out: the one thing still to be said is that it is not whole.
     if (response.headersSent) {
-      next(error);
+      log(error);
+      response.destroy();
       return;
     }
     const known = toApiError(error);
@@ -53,10 +58,14 @@ export const answerErrors =
 
 const toApiError = (error: unknown): ApiError => {
   if (error instanceof ApiError) return error;
-  const type = typeof error === 'object' && error !== null && 'type' in error ? error.type : null;
-  // Express's body parser tells its failures apart by `type`.
-  if (type === 'entity.parse.failed' || type === 'encoding.unsupported' || type === 'charset.unsupported' || type === 'request.size.invalid' || type === 'request.aborted') return new ApiError('not-json', 'The body is not JSON. Nothing was written.');
-  if (type === 'entity.too.large') return new ApiError('too-large', 'The body is larger than this takes. Nothing was written.');
+  // Express, its body parser and its file server tell what a caller did wrong by `status`.
+  const status = typeof error === 'object' && error !== null && 'status' in error ? Number(error.status) : 500;
   if (error instanceof URIError) return new ApiError('not-found', 'The path cannot be read.');
+  if (status === 413) return new ApiError('too-large', 'The body is larger than this takes. Nothing was written.');
+  if (status === 415) return new ApiError('not-json-type', 'The body must be plain UTF-8 JSON, not packed. Nothing was written.');
+  if (isParseError(error)) return new ApiError('not-json', 'The body is not JSON. Nothing was written.');
+  if (status >= 400 && status < 500) return new ApiError('bad-request', 'The request contradicts itself. Nothing was written.');
   return new ApiError('internal', 'This is a fault of Brineward; what was accepted before is kept. The log says more.');
 };
+
+const isParseError = (error: unknown): boolean => typeof error === 'object' && error !== null && 'type' in error && error.type === 'entity.parse.failed';

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { calculatorNames, livePath, loadCalculators, problem, routes, type RouteName, type RouteShape } from '#contract';
+import { calculatorNames, errorCodes, livePath, liveRoles, loadCalculators, problem, routes, type RouteName, type RouteShape } from '#contract';
 
 const { calculators } = await loadCalculators();
 
@@ -16,14 +16,20 @@ export const openApi = (version: string): object => {
     paths[`/api${route.path}`] = { post: { ...operation(`calculate-${name}`, route), description: `Source: ${source}` } };
   }
   paths[`/api${livePath}`] = {
-    get: { operationId: 'live', summary: 'Event stream of drums, alerts, tasks and health; resumable by Last-Event-ID', responses: { 200: { description: 'events', content: { 'text/event-stream': { schema: { type: 'string' } } } } } },
+    get: {
+      operationId: 'live',
+      summary: 'Event stream of drums, alerts, tasks and health; resumable by Last-Event-ID',
+      'x-roles': liveRoles,
+      parameters: [{ name: 'Last-Event-ID', in: 'header', required: false, schema: { type: 'string' } }],
+      responses: { 200: { description: 'events', content: { 'text/event-stream': { schema: { type: 'string' } } } }, default: refusal },
+    },
   };
   return {
     openapi: '3.1.0',
     info: { title: 'Brineward', version, description: 'Times are RFC 3339 UTC; `t` in dense arrays is epoch milliseconds. Errors are problem details (RFC 9457) with a stable code.' },
     components: {
       securitySchemes: { session: { type: 'apiKey', in: 'cookie', name: 'brineward_session' }, token: { type: 'http', scheme: 'bearer' } },
-      schemas: { Problem: schemaOf(problem, 'output') },
+      schemas: { Problem: schemaOf(problem.extend({ code: z.enum(errorCodes) }), 'output') },
     },
     security: [{ session: [] }, { token: [] }],
     paths,
@@ -38,12 +44,14 @@ const operation = (name: string, route: RouteShape): object => ({
     ...[...route.path.matchAll(/\{(\w+)\}/g)].map(([, parameter]) => ({ name: parameter, in: 'path', required: true, schema: { type: 'string' } })),
     ...queryParameters(route.query),
   ],
-  ...(route.body === undefined ? {} : { requestBody: { content: { 'application/json': { schema: schemaOf(route.body, 'input') } } } }),
+  ...(route.body === undefined ? {} : { requestBody: { required: !route.body.safeParse({}).success, content: { 'application/json': { schema: schemaOf(route.body, 'input') } } } }),
   responses: {
     [route.status]: route.answer === null ? { description: 'done' } : { description: 'the answer', content: { 'application/json': { schema: schemaOf(route.answer, 'output') } } },
-    default: { description: 'what went wrong', content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } } },
+    default: refusal,
   },
 });
+
+const refusal = { description: 'what went wrong', content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } } };
 
 const queryParameters = (query: z.ZodType | undefined): object[] => {
   if (query === undefined) return [];

@@ -1,7 +1,9 @@
-import { createHash, randomBytes, randomInt, timingSafeEqual } from 'node:crypto';
+import { createHash, randomBytes, randomInt } from 'node:crypto';
 import { chmodSync } from 'node:fs';
 import { DatabaseSync } from 'node:sqlite';
 import type { Role } from '#contract';
+import { fail, ok, type Result } from '#domain/result.ts';
+import { dayMs, type EpochMs } from '#domain/units/time.ts';
 import { checkPassword, hashPassword } from './passwords.ts';
 
 /**
@@ -13,56 +15,79 @@ export interface User {
   readonly role: Role;
 }
 
+export interface NewSession {
+  readonly token: string;
+  readonly maxAgeMs: number;
+}
+
 export interface AccessStore {
   hasUsers(): boolean;
   addUser(name: string, role: Role, password: string): Promise<boolean>;
+  /** A changed password ends every session of the user. */
   setPassword(name: string, password: string): Promise<boolean>;
   removeUser(name: string): boolean;
-  users(): readonly User[];
   /** The user, when name and password fit; takes as long when there is no such user. */
   check(name: string, password: string): Promise<User | null>;
-  openSession(user: User): { readonly token: string; readonly maxAgeMs: number };
+  openSession(user: User): NewSession;
+  /** Lets a session that is in use and past half its time last from now on; how long, or null where there is nothing to renew. */
+  renewSession(token: string): number | null;
   userOf(token: string): User | null;
   closeSession(token: string): void;
   /** A new code each time it is asked for, while nobody is set up; the older ones are void. */
   makeSetUpCode(): string;
-  checkSetUpCode(code: string): boolean;
+  /** True once, for the right code: then it is used up. */
+  useSetUpCode(code: string): boolean;
   close(): void;
 }
 
-const sessionMs = 30 * 24 * 3_600_000;
+export const accessFile = 'access.db';
+/** The newest form of the file that this program reads and writes. */
+export const accessVersion = 1;
+const sessionMs = 30 * dayMs;
+/** A user's oldest sessions end when there are more: signing in over and over must not fill the disk. */
+const mostSessionsPerUser = 50;
 /** Without 0, O, 1, I, L: it is read from a terminal and typed on a phone. */
 const codeLetters = 'ABCDEFGHJKMNPQRSTUVWXYZ23456789';
 
-export const openAccessStore = (file: string, now: () => number = Date.now): AccessStore => {
-  const database = new DatabaseSync(file, { timeout: 5_000 });
-  chmodSync(file, 0o600);
-  database.exec(`PRAGMA journal_mode = WAL;
-    CREATE TABLE IF NOT EXISTS users (name TEXT PRIMARY KEY, role TEXT NOT NULL, password TEXT NOT NULL) STRICT;
-    CREATE TABLE IF NOT EXISTS sessions (token TEXT PRIMARY KEY, name TEXT NOT NULL REFERENCES users(name) ON DELETE CASCADE, expires INTEGER NOT NULL) STRICT;
-    CREATE TABLE IF NOT EXISTS setup (code TEXT PRIMARY KEY) STRICT;`);
+export const openAccessStore = (file: string, now: () => EpochMs = Date.now): Result<AccessStore, { readonly message: string }> => {
+  let database: DatabaseSync;
+  try {
+    database = new DatabaseSync(file, { timeout: 5_000 });
+    chmodSync(file, 0o600);
+    const found = Number(database.prepare('PRAGMA user_version').get()?.user_version ?? 0);
+    if (found > accessVersion) {
+      database.close();
+      return fail({ message: `The list of users ${file} was written by a newer Brineward. Start that version, or restore a backup.` });
+    }
+    database.exec(`PRAGMA journal_mode = WAL; PRAGMA foreign_keys = ON;
+      CREATE TABLE IF NOT EXISTS users (name TEXT PRIMARY KEY, role TEXT NOT NULL, password TEXT NOT NULL) STRICT;
+      CREATE TABLE IF NOT EXISTS sessions (token TEXT PRIMARY KEY, name TEXT NOT NULL REFERENCES users(name) ON DELETE CASCADE, expires INTEGER NOT NULL) STRICT;
+      CREATE TABLE IF NOT EXISTS setup (code TEXT PRIMARY KEY) STRICT;
+      PRAGMA user_version = ${accessVersion}`);
+  } catch (cause) {
+    return fail({ message: `The list of users ${file} cannot be read (${cause instanceof Error ? cause.message : String(cause)}). It was left as it is; restore a backup.` });
+  }
   const sql = {
     count: database.prepare('SELECT count(*) AS users FROM users'),
     user: database.prepare('SELECT name, role, password FROM users WHERE name = ?'),
-    users: database.prepare('SELECT name, role FROM users ORDER BY name'),
     add: database.prepare('INSERT OR IGNORE INTO users (name, role, password) VALUES (?, ?, ?)'),
     setPassword: database.prepare('UPDATE users SET password = ? WHERE name = ?'),
     remove: database.prepare('DELETE FROM users WHERE name = ?'),
     open: database.prepare('INSERT INTO sessions (token, name, expires) VALUES (?, ?, ?)'),
-    session: database.prepare('SELECT users.name, users.role FROM sessions JOIN users ON users.name = sessions.name WHERE token = ? AND expires > ?'),
+    session: database.prepare('SELECT users.name, users.role, expires FROM sessions JOIN users ON users.name = sessions.name WHERE token = ? AND expires > ?'),
+    renew: database.prepare('UPDATE sessions SET expires = ? WHERE token = ?'),
     closeOne: database.prepare('DELETE FROM sessions WHERE token = ?'),
     closeAllOf: database.prepare('DELETE FROM sessions WHERE name = ?'),
-    closeOld: database.prepare('DELETE FROM sessions WHERE expires <= ?'),
+    closeExpired: database.prepare('DELETE FROM sessions WHERE expires <= ?'),
+    closeOldest: database.prepare(`DELETE FROM sessions WHERE name = ?1 AND rowid NOT IN (SELECT rowid FROM sessions WHERE name = ?1 ORDER BY expires DESC, rowid DESC LIMIT ${mostSessionsPerUser})`),
     setCode: database.prepare('INSERT INTO setup (code) VALUES (?)'),
-    code: database.prepare('SELECT code FROM setup'),
+    useCode: database.prepare('DELETE FROM setup WHERE code = ?'),
     voidCodes: database.prepare('DELETE FROM setup'),
   };
-  database.exec('PRAGMA foreign_keys = ON');
-  sql.closeOld.run(now());
   /** Checked when there is no such user, so that the answer takes as long. */
   const nobody = hashPassword(randomBytes(16).toString('hex'));
 
-  return {
+  return ok({
     hasUsers: () => Number(sql.count.get()?.users) > 0,
     addUser: async (name, role, password) => {
       const added = Number(sql.add.run(name, role, await hashPassword(password)).changes) > 0;
@@ -75,7 +100,6 @@ export const openAccessStore = (file: string, now: () => number = Date.now): Acc
       return changed;
     },
     removeUser: (name) => Number(sql.remove.run(name).changes) > 0,
-    users: () => sql.users.all().map((row) => ({ name: String(row.name), role: row.role as Role })),
     check: async (name, password) => {
       const row = sql.user.get(name);
       const fits = await checkPassword(password, row === undefined ? await nobody : String(row.password));
@@ -83,8 +107,16 @@ export const openAccessStore = (file: string, now: () => number = Date.now): Acc
     },
     openSession: ({ name }) => {
       const token = randomBytes(32).toString('base64url');
+      sql.closeExpired.run(now());
       sql.open.run(digest(token), name, now() + sessionMs);
+      sql.closeOldest.run(name);
       return { token, maxAgeMs: sessionMs };
+    },
+    renewSession: (token) => {
+      const row = sql.session.get(digest(token), now());
+      if (row === undefined || Number(row.expires) - now() > sessionMs / 2) return null;
+      sql.renew.run(now() + sessionMs, digest(token));
+      return sessionMs;
     },
     userOf: (token) => {
       const row = sql.session.get(digest(token), now());
@@ -99,13 +131,9 @@ export const openAccessStore = (file: string, now: () => number = Date.now): Acc
       sql.setCode.run(digest(letters));
       return `${letters.slice(0, 4)}-${letters.slice(4)}`;
     },
-    checkSetUpCode: (code) => {
-      const stored = sql.code.get();
-      const given = digest(code.toUpperCase().replaceAll(/[^A-Z0-9]/g, ''));
-      return stored !== undefined && timingSafeEqual(Buffer.from(given), Buffer.from(String(stored.code)));
-    },
+    useSetUpCode: (code) => Number(sql.useCode.run(digest(code.toUpperCase().replaceAll(/[^A-Z0-9]/g, ''))).changes) > 0,
     close: () => database.close(),
-  };
+  });
 };
 
 const digest = (secret: string): string => createHash('sha256').update(secret).digest('hex');

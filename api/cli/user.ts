@@ -3,7 +3,7 @@ import { createInterface } from 'node:readline/promises';
 import { openBook } from '#collector';
 import { password as passwordSchema, roles, slug, type Role } from '#contract';
 import { byApi, type Draft } from '#domain/journal/entry.ts';
-import { openAccessStore } from '../access/access-store.ts';
+import { accessFile, openAccessStore } from '../access/access-store.ts';
 import { argumentsOf, type Command, type Terminal } from './command.ts';
 
 export const user: Command = {
@@ -18,7 +18,9 @@ export const user: Command = {
       terminal.error(`Usage: npm run cli -- ${user.usage}. NAME is lower-case letters, digits and dashes.`);
       return 1;
     }
-    const access = openAccessStore(join(given.directory, 'access.db'));
+    const opened = openAccessStore(join(given.directory, accessFile));
+    if (!opened.ok) return refuse(terminal, opened.error.message);
+    const access = opened.value;
     const write = (draft: Draft): void => {
       const book = openBook(join(given.directory, 'book.db'));
       if (!book.ok) throw new Error(book.error.message);

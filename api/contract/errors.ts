@@ -4,6 +4,7 @@
  */
 export const errors = {
   'not-json': { status: 400, title: 'The request is not JSON' },
+  'bad-request': { status: 400, title: 'The request makes no sense' },
   'bad-query': { status: 422, title: 'The query does not make sense' },
   'not-signed-in': { status: 401, title: 'Sign in first' },
   'wrong-password': { status: 401, title: 'Name or password is wrong' },

@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import type { Request, Response } from 'express';
+import type { Response } from 'express';
 import type { Health } from '#contract';
 import { tasksOf, type Task } from '#domain/cure/tasks.ts';
 import type { Shed } from '#domain/journal/shed.ts';
@@ -10,7 +10,7 @@ import { allDrums, drumView } from '../shed/drum-view.ts';
 import type { Forecasts } from '../shed/forecasts.ts';
 import { alertShape, taskShape } from '../shed/shape.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
-import { createHub, type Hub, type Snapshot } from './hub.ts';
+import { createHub, type Listener, type Snapshot } from './hub.ts';
 
 /** What happens in the shed, told to every screen that listens: alerts at once, drums a moment later and together. */
 export interface Live {
@@ -22,8 +22,9 @@ export interface Live {
   /** Once a second: what time alone has changed (a task overdue). */
   tick(): void;
   beat(): void;
-  listen(request: Request, response: Response): Promise<void>;
-  readonly hub: Pick<Hub, 'listeners' | 'cutOff'>;
+  /** Answers with the stream until the client leaves, is cut off, or is no longer `allowed`. */
+  listen(response: Response, lastId: string | null, allowed: () => boolean): Promise<void>;
+  readonly listeners: number;
   close(): void;
 }
 
@@ -80,21 +81,25 @@ export const createLive = (model: ShedModel, forecasts: Forecasts, healthNow: ()
     health: (health) => hub.send('health', { ...health, now: toRfc3339(model.clock.now()) }),
     tick: sayTasks,
     beat: hub.beat,
-    listen: async (request, response) => {
+    listen: async (response, lastId, allowed) => {
+      if (hub.isFull) throw new ApiError('too-many-listeners', 'Close a screen somewhere, then try again.');
       response.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store', 'x-accel-buffering': 'no' });
-      const listener = { write: (text: string) => void response.write(text), behind: () => response.writableLength, end: () => response.end() };
-      request.on('close', () => hub.leave(listener));
-      const lastId = request.headers['last-event-id'];
-      if (!(await hub.join(listener, typeof lastId === 'string' ? lastId : null, snapshot))) response.end();
+      const listener: Listener = { write: (text) => void response.write(text), behind: () => response.writableLength, allowed, end: () => void response.end(), cut: () => void response.destroy() };
+      // Of the response: a request that brought a body is closed once that is read.
+      response.once('close', () => hub.leave(listener));
+      try {
+        await hub.join(listener, lastId, snapshot);
+      } catch (error) {
+        failed(error);
+        response.destroy();
+      }
     },
-    hub,
+    get listeners() {
+      return hub.listeners;
+    },
     close: () => {
       if (timer !== null) clearTimeout(timer);
       hub.close();
     },
   };
-};
-
-export const refuseWhenFull = (live: Live, most: number): void => {
-  if (live.hub.listeners >= most) throw new ApiError('too-many-listeners', 'Close a screen somewhere, then try again.');
 };

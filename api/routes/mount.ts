@@ -2,6 +2,7 @@ import type { Request, RequestHandler, Response, Router } from 'express';
 import { routes, type Role, type RouteAnswer, type RouteName, type Routes } from '#contract';
 import type { z } from 'zod';
 import type { User } from '../access/access-store.ts';
+import type { UserOf } from '../access/session-cookie.ts';
 import { ApiError, doesNotFit } from '../errors.ts';
 
 /** What a handler gets: parsed by the route's own schemas, and who asks (null only on open routes). */
@@ -16,8 +17,6 @@ export interface Call<Name extends RouteName> {
 
 export type Handler<Name extends RouteName> = (call: Call<Name>) => Promise<RouteAnswer<Name>> | RouteAnswer<Name>;
 export type Handlers<Names extends RouteName> = { readonly [Name in Names]: Handler<Name> };
-
-export type UserOf = (request: Request) => User | null;
 
 /** Mounts handlers by the names of the route table: role, query and body are checked here, once, for all of them. */
 export const mount = <Names extends RouteName>(router: Router, handlers: Handlers<Names>, userOf: UserOf, before: Partial<Record<RouteName, RequestHandler>> = {}): void => {

@@ -24,9 +24,8 @@ interface SiteDeps {
 
 /** The site as a whole: health, the wall, the journal. */
 export const siteRoutes = (model: ShedModel, forecasts: Forecasts, { facts, presenceOf, healthNow }: SiteDeps): Handlers<'health' | 'site' | 'wall' | 'journal'> => ({
-  health: ({ user, response }) => {
+  health: ({ user }) => {
     const health = healthNow();
-    if (health.status === 'down') response.status(503);
     // A stranger learns only whether it runs.
     return user === null ? { status: health.status, version: health.version } : health;
   },

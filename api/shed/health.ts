@@ -14,6 +14,7 @@ export interface HealthWatch {
 }
 
 const collectorLimit = 'collector-silent';
+const silentAfterS = 60;
 
 export const createHealthWatch = (model: ShedModel, directory: string, version: string, startedAt: EpochMs, read: (directory: string) => CollectorStatus | null = readStatus): HealthWatch => {
   let status: CollectorStatus | null = null;
@@ -54,10 +55,12 @@ export const createHealthWatch = (model: ShedModel, directory: string, version: 
     look: (realNow) => {
       status = read(directory);
       const lastWord = Math.max(status?.writtenAt ?? 0, startedAt);
-      const silent = realNow - lastWord > (limit()?.high ?? 60) * secondMs;
+      const { high = null } = limit() ?? {};
+      const silent = realNow - lastWord > (high ?? silentAfterS) * secondMs;
       if (silent) silentSince ??= lastWord;
       else silentSince = null;
-      write(silent);
+      // A limit that is switched off raises nothing; what is true is shown all the same.
+      write(silent && high !== null);
     },
     health: () => {
       const silent = silentSince !== null || status === null;
@@ -70,6 +73,7 @@ export const createHealthWatch = (model: ShedModel, directory: string, version: 
         outlets: [],
       };
     },
-    presenceOf: (probe) => status?.presence[probe] ?? 'unknown',
+    // A probe may be called `constructor`.
+    presenceOf: (probe) => (status !== null && Object.hasOwn(status.presence, probe) ? (status.presence[probe] ?? 'unknown') : 'unknown'),
   };
 };
