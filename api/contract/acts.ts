@@ -7,7 +7,7 @@ const note = text(500).optional();
 const brineL = positive(5_000);
 const saltGPerL = z.number().min(0).max(358).meta({ description: 'grams of salt per litre of brine as poured; saturation is near 358' });
 
-export const mixedAcid = z.object({ acid: z.enum(acids), ml: positive(500_000), strengthPercent: z.number().positive().max(100) });
+export const mixedAcid = z.strictObject({ acid: z.enum(acids), ml: positive(500_000), strengthPercent: z.number().positive().max(100) });
 
 const act = <Kind extends string, Shape extends z.ZodRawShape>(kind: Kind, shape: Shape) => z.strictObject({ kind: z.literal(kind), at: time, note, ...shape });
 

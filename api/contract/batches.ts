@@ -16,7 +16,7 @@ export const newBatch = z.strictObject({
   style: z.enum(cureStyles),
   maturity: z.enum(maturities),
   variety: text(60).optional(),
-  trees: z.union([text(200), z.number().int().positive(), z.array(z.union([text(40), z.number().int()])).max(200)]).optional(),
+  trees: z.union([text(200), z.number().int().positive(), z.array(z.union([text(40), z.number().int()])).min(1).max(200)]).optional(),
   fruitKg: positive(5_000),
   brineL: positive(5_000),
   saltGPerL: z.number().min(0).max(358),

@@ -4,9 +4,19 @@ import { slugPattern } from '#domain/reading/reading.ts';
 /** Pieces the schemas share. Times in answers are RFC 3339 UTC; a request may give another offset or, where a day is meant, a date. */
 export const slug = z.string().regex(slugPattern, 'use lower-case letters, digits and dashes, at most 40').meta({ description: 'A slug given by people, such as barrel-2' });
 
-export const time = z.iso.datetime({ offset: true }).meta({ description: 'RFC 3339' });
+/** Outside these years a time is a typing mistake, and could not be written again in four digits of year. */
+const isPlausible = (given: string): boolean => {
+  const year = new Date(given).getUTCFullYear();
+  return year >= 2000 && year <= 2100;
+};
+const yearMessage = 'lies outside the years 2000 to 2100';
 
-export const dayOrTime = z.union([z.iso.datetime({ offset: true }), z.iso.date()]).meta({ description: 'RFC 3339 date-time, or a date (its start in the zone of the site)' });
+export const time = z.iso.datetime({ offset: true }).refine(isPlausible, yearMessage).meta({ description: 'RFC 3339' });
+
+export const dayOrTime = z
+  .union([z.iso.datetime({ offset: true }), z.iso.date()])
+  .refine(isPlausible, yearMessage)
+  .meta({ description: 'RFC 3339 date-time, or a date (its start in the zone of the site)' });
 
 /** Text a person typed: trimmed, bounded, and without half characters, which canonical JSON cannot hold. */
 export const text = (most: number) =>

@@ -32,5 +32,6 @@ export const limitChange = z
     priority: z.enum(alertPriorities),
     source: text(300),
   })
-  .partial();
+  .partial()
+  .refine((change) => Object.keys(change).length > 0, 'says nothing to change');
 export const limits = z.object({ limits: z.array(limit.extend({ drum: z.string().nullable() })) });

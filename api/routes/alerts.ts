@@ -1,4 +1,5 @@
 import { hasTransition } from '#domain/rules/alert-state.ts';
+import type { Alert } from '#domain/rules/alert.ts';
 import { byUser } from '#domain/journal/entry.ts';
 import { ApiError, notFound } from '../errors.ts';
 import { pastAlerts } from '../shed/batch-view.ts';
@@ -15,13 +16,17 @@ export const alertRoutes = (model: ShedModel): Handlers<'alerts' | 'acknowledge'
   },
   acknowledge: ({ params, user }) => {
     const id = params.id ?? '';
-    const alert = model.shed().openAlerts.get(id);
-    if (alert === undefined) throw notFound(`active alert ${id}`);
-    // Twice said is once said: two people may press at the same time.
-    if (hasTransition(alert.state, 'acknowledge')) model.write([{ who: byUser(user.name), kind: 'alert-acknowledged', body: { id } }]);
-    else if (alert.state !== 'acknowledged') throw new ApiError('wrong-state', `The alert is ${alert.state}; it cannot be acknowledged now.`);
-    const after = model.shed().openAlerts.get(id) ?? [...pastAlerts(model.shed().pastAlerts)].find((candidate) => candidate.id === id);
-    if (after === undefined) throw notFound(`alert ${id}`);
-    return alertShape(after);
+    const find = (): Alert => {
+      const { openAlerts, pastAlerts: past } = model.shed();
+      const alert = openAlerts.get(id) ?? pastAlerts(past).find((candidate) => candidate.id === id);
+      if (alert === undefined) throw notFound(`alert ${id}`);
+      return alert;
+    };
+    const { state } = find();
+    // Twice said is once said: two people may press at the same time, and what is back to normal needs nobody any more.
+    const isSettled = state === 'acknowledged' || state === 'normal';
+    if (!isSettled && !hasTransition(state, 'acknowledge')) throw new ApiError('wrong-state', `The alert is ${state}; it cannot be acknowledged now.`);
+    if (!isSettled) model.write([{ who: byUser(user.name), kind: 'alert-acknowledged', body: { id } }]);
+    return alertShape(find());
   },
 });

@@ -2,8 +2,8 @@ import type { NewBatch } from '#contract';
 import { lotCode, normalLot } from '#domain/cure/lot-code.ts';
 import { byUser, type EntryBodies } from '#domain/journal/entry.ts';
 import type { Batch } from '#domain/journal/shed.ts';
-import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
-import { ApiError, notFound } from '../errors.ts';
+import { dayMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
+import { ApiError, notFound, unfit } from '../errors.ts';
 import { batchDetail, batchSummary } from '../shed/batch-view.ts';
 import type { Forecasts } from '../shed/forecasts.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
@@ -41,13 +41,10 @@ export const findBatch = (model: ShedModel, typed: string): Batch => {
 /** A date is its first moment in the zone of the site. */
 const dayOrTimeMs = (given: string, zone: string): EpochMs => (given.length === 10 ? Temporal.PlainDate.from(given).toZonedDateTime({ timeZone: zone }).epochMilliseconds : Date.parse(given));
 
-const dayAheadMs = 24 * 3_600_000;
-
+/** A batch may be written down the evening before. */
 const checkTimes = ({ pickedAt, startedAt }: { pickedAt: EpochMs; startedAt: EpochMs }, now: EpochMs): void => {
-  const wrong = (path: string, message: string): ApiError => new ApiError('does-not-fit', `${path}: ${message}. Nothing was written.`, [{ path, message }]);
-  if (startedAt > now + dayAheadMs) throw wrong('startedAt', 'lies in the future');
-  if (pickedAt > startedAt + dayAheadMs) throw wrong('pickedAt', 'lies after the start of the cure');
-  if (pickedAt < Date.UTC(2000, 0, 1)) throw wrong('pickedAt', 'lies before the year 2000');
+  if (startedAt > now + dayMs) throw unfit('startedAt', 'lies in the future');
+  if (pickedAt > startedAt + dayMs) throw unfit('pickedAt', 'lies after the start of the cure');
 };
 
 const bodyOf = ({ trees, variety, acid, pickedAt: _picked, startedAt: _started, ...rest }: NewBatch, lot: string, times: { pickedAt: EpochMs; startedAt: EpochMs }): EntryBodies['batch-opened'] => ({

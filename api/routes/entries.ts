@@ -3,31 +3,29 @@ import { inDrum } from '#domain/cure/batch.ts';
 import { stageAt } from '#domain/cure/stage.ts';
 import { byUser, type Draft, type EntryReplacement } from '#domain/journal/entry.ts';
 import type { Batch, StoryAct } from '#domain/journal/shed.ts';
-import { toRfc3339 } from '#domain/units/time.ts';
-import { ApiError } from '../errors.ts';
+import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
+import { ApiError, unfit } from '../errors.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
+import { happenedAt } from './times.ts';
 
 /** Writes an act (or a correction of one) in a batch's story and gives it back as it stands there. */
 export const writeEntry = (model: ShedModel, batch: Batch, entry: NewEntry, user: string): StoryAct => {
-  const now = model.clock.now();
   if (entry.kind === 'corrected') return correct(model, batch, entry, user);
-  checkTime('at', entry.at, batch, now);
-  const { kind, at, ...rest } = entry;
-  if (!inDrum.has(stageAt(batch, now)) && kind !== 'observed' && kind !== 'measured') throw new ApiError('wrong-state', `Lot ${batch.lot} has left its drum: ${kind} cannot be written. Correct the jarring first if that was a mistake.`);
-  const body = stripUndefined({ lot: batch.lot, at: utc(at), ...rest });
-  const [written] = model.write([{ who: byUser(user), kind, body } as Draft]);
+  const { kind, at: _at, ...rest } = entry;
+  const at = actTime('at', entry.at, batch, model.clock.now());
+  // What was forgotten may be written later; what is said of an empty drum cannot be true.
+  if (!inDrum.has(stageAt(batch, at)) && kind !== 'observed' && kind !== 'measured') throw new ApiError('wrong-state', `Lot ${batch.lot} had left its drum by then: ${kind} cannot be written. Correct the jarring first if that was a mistake.`);
+  const [written] = model.write([{ who: byUser(user), kind, body: { lot: batch.lot, at: toRfc3339(at), ...rest } } as Draft]);
   return actIn(model, batch.lot, written?.sequence);
 };
 
-const correct = (model: ShedModel, batch: Batch, entry: Extract<NewEntry, { kind: 'corrected' }>, user: string): StoryAct => {
-  const wrong = batch.acts.find(({ sequence }) => sequence === entry.entry);
-  const refuse = (message: string): ApiError => new ApiError('does-not-fit', `entry: ${message}. Nothing was written.`, [{ path: 'entry', message }]);
-  if (wrong === undefined) throw refuse(`entry ${entry.entry} is not an act of lot ${batch.lot}`);
-  if (!wrong.standing) throw new ApiError('wrong-state', `Entry ${entry.entry} was corrected already by entry ${wrong.correctedBy ?? ''}. Correct that one.`);
-  if (entry.replacement !== null) checkTime('replacement.at', entry.replacement.at, batch, model.clock.now());
-  const replacement = entry.replacement === null ? null : (stripUndefined({ ...entry.replacement, at: utc(entry.replacement.at) }) as EntryReplacement);
-  const [written] = model.write([{ who: byUser(user), kind: 'corrected', body: { entry: entry.entry, reason: entry.reason, replacement } }]);
-  return actIn(model, batch.lot, entry.replacement === null ? entry.entry : written?.sequence);
+const correct = (model: ShedModel, batch: Batch, { entry, reason, replacement: given }: Extract<NewEntry, { kind: 'corrected' }>, user: string): StoryAct => {
+  const wrong = batch.acts.find(({ sequence }) => sequence === entry);
+  if (wrong === undefined) throw unfit('entry', `entry ${entry} is not an act of lot ${batch.lot}`);
+  if (!wrong.standing) throw new ApiError('wrong-state', `Entry ${entry} was corrected already by entry ${wrong.correctedBy ?? ''}. Correct that one.`);
+  const replacement = given === null ? null : ({ ...given, at: toRfc3339(actTime('replacement.at', given.at, batch, model.clock.now())) } as EntryReplacement);
+  const [written] = model.write([{ who: byUser(user), kind: 'corrected', body: { entry, reason, replacement } }]);
+  return actIn(model, batch.lot, replacement === null ? entry : written?.sequence);
 };
 
 const actIn = (model: ShedModel, lot: string, sequence: number | undefined): StoryAct => {
@@ -36,15 +34,8 @@ const actIn = (model: ShedModel, lot: string, sequence: number | undefined): Sto
   return act;
 };
 
-/** Clocks of phones differ a little; further ahead than this an act has not happened yet. */
-const mostAheadMs = 10 * 60_000;
-
-const checkTime = (path: string, at: string, batch: Batch, now: number): void => {
-  const ms = Date.parse(at);
-  const message = ms > now + mostAheadMs ? 'lies in the future' : ms < batch.pickedAt ? 'lies before the pick' : null;
-  if (message !== null) throw new ApiError('does-not-fit', `${path}: ${message}. Nothing was written.`, [{ path, message }]);
+const actTime = (path: string, time: string, batch: Batch, now: EpochMs): EpochMs => {
+  const at = happenedAt(path, time, now);
+  if (at < batch.pickedAt) throw unfit(path, 'lies before the pick');
+  return at;
 };
-
-const utc = (time: string): string => toRfc3339(Date.parse(time));
-
-const stripUndefined = <Shape extends object>(shape: Shape): Shape => Object.fromEntries(Object.entries(shape).filter(([, value]) => value !== undefined)) as Shape;

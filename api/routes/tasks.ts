@@ -2,7 +2,7 @@ import { byUser } from '#domain/journal/entry.ts';
 import { tasksOf, type Task } from '#domain/cure/tasks.ts';
 import { newEntry, type NewEntry } from '#contract';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
-import { doesNotFit, notFound } from '../errors.ts';
+import { doesNotFit, notFound, unfit } from '../errors.ts';
 import { storyShape, taskShape } from '../shed/shape.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
 import { findBatch } from './batches.ts';
@@ -34,19 +34,24 @@ export const taskRoutes = (model: ShedModel): Handlers<'tasks' | 'finishTask' | 
   };
 };
 
-/** The act that settles a task of a kind; a review has none. */
-const actFields: Readonly<Record<Task['kind'], object | null>> = {
-  'change-brine': { kind: 'brine-changed' },
-  'change-water': { kind: 'brine-changed', saltGPerL: 0 },
-  'measure-ph': { kind: 'measured', quantity: 'ph' },
-  taste: { kind: 'tasted' },
+/** The act that settles a task of a kind: what it is, and what it usually says where nothing else is said; a review has none. */
+const acts: Readonly<Record<Task['kind'], { readonly is: Readonly<Record<string, string>>; readonly usually?: object } | null>> = {
+  'change-brine': { is: { kind: 'brine-changed' } },
+  'change-water': { is: { kind: 'brine-changed' }, usually: { saltGPerL: 0 } },
+  'measure-ph': { is: { kind: 'measured', quantity: 'ph' } },
+  taste: { is: { kind: 'tasted' } },
   review: null,
 };
 
 const actOf = (task: Task, body: Readonly<Record<string, unknown>>, now: EpochMs): NewEntry | null => {
-  const fields = actFields[task.kind];
-  if (fields === null) return null;
-  const parsed = newEntry.safeParse({ ...fields, at: toRfc3339(now), ...body });
+  const act = acts[task.kind];
+  if (act === null) {
+    const [surplus] = Object.keys(body);
+    if (surplus !== undefined) throw unfit(surplus, 'is not asked for by this task');
+    return null;
+  }
+  for (const [field, value] of Object.entries(act.is)) if (Object.hasOwn(body, field) && body[field] !== value) throw unfit(field, `must be ${value} for this task`);
+  const parsed = newEntry.safeParse({ at: toRfc3339(now), ...act.usually, ...body, ...act.is });
   if (!parsed.success) throw doesNotFit(parsed.error);
   return parsed.data;
 };
