@@ -20,8 +20,8 @@ const column = z.object({
   unit: z.string().optional(),
   low: z.number().optional(),
   high: z.number().optional(),
-  choices: z.array(z.union([z.string(), z.number()])).optional(),
-  default: z.union([z.number(), z.boolean(), z.string()]).optional().meta({ description: 'assumed when left out' }),
+  choices: z.array(z.string()).optional(),
+  default: z.union([z.number(), z.boolean()]).optional().meta({ description: 'assumed when left out' }),
   insteadOf: z.array(z.string()).optional().meta({ description: 'given in place of these fields, never with them' }),
   onlyFor: z.string().optional().meta({ description: 'belongs to this choice of `kind` only' }),
 });

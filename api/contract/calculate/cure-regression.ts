@@ -4,7 +4,7 @@ import { cureRanges, fitCures, predictCureDays } from '#domain/cure/cure-regress
 import { ok } from '#domain/result.ts';
 import { calculator, number } from './calculator.ts';
 import { bitternessIsNotSafety } from './caution.ts';
-import { quantity, rows } from './fields.ts';
+import { numbers, quantity, rows } from './fields.ts';
 
 const mostCures = 100;
 const mostPredictions = 100;
@@ -16,7 +16,7 @@ export const cureRegression = calculator({
   source: 'Arrhenius equation by least squares, 95 % prediction interval; 45 ± 15 kJ/mol where temperatures are too alike, and the thresholds, are assumptions',
   input: z.strictObject({
     cures: rows('Finished cures', { temperatureC: quantity('Mean kinetic temperature', cureRanges.temperatureC), days: quantity('Days', cureRanges.days), tastedEveryDays: quantity('Days between tastings', { low: 0, high: cureRanges.days.high, unit: 'days' }).optional() }, mostCures),
-    at: z.array(quantity('Temperature', cureRanges.temperatureC)).max(mostPredictions).meta({ title: 'Temperatures to look at' }),
+    at: numbers('Temperatures to look at', quantity('Temperature', cureRanges.temperatureC), mostPredictions),
   }),
   answer: {
     method: z.enum(['fitted', 'energy-assumed', 'too-few']),

@@ -13,7 +13,9 @@ export const wholeNumber = (title: string, { low, high, unit }: ValidRange) => z
 
 export const choice = <const Options extends readonly string[]>(title: string, options: Options) => z.enum(options).meta({ title });
 
-export const rows = <Shape extends z.ZodRawShape>(title: string, shape: Shape, most: number) => z.array(z.strictObject(shape)).max(most).meta({ title });
+export const rows = <Shape extends z.ZodRawShape>(title: string, shape: Shape, most: number) => z.array(z.strictObject(shape)).max(most).meta({ title, maxItems: most });
+
+export const numbers = (title: string, each: z.ZodNumber, most: number) => z.array(each).max(most).meta({ title, maxItems: most });
 
 export const mostParts = 2_000;
 /** A history in stretches, each at one temperature. */
@@ -60,16 +62,15 @@ const fieldOf = (name: string, schema: z.ZodType): InputField => {
   const { title = name, unit, minimum, maximum } = (schema.meta() ?? {}) as { readonly title?: string; readonly unit?: string; readonly minimum?: number; readonly maximum?: number };
   const field = { name, title, required: true, ...(unit === undefined ? {} : { unit }), ...(minimum === undefined ? {} : { low: minimum }), ...(maximum === undefined ? {} : { high: maximum }) };
   if (schema instanceof z.ZodNumber) return { ...field, kind: 'number' };
-  if (schema instanceof z.ZodEnum) return { ...field, kind: 'choice', choices: schema.options };
+  if (schema instanceof z.ZodEnum) return { ...field, kind: 'choice', choices: schema.options.map(String) };
   if (schema instanceof z.ZodBoolean) return { ...field, kind: 'yes-no' };
   if (schema instanceof z.ZodArray) return arrayOf(field, schema);
   return { ...field, kind: 'text' };
 };
 
 const arrayOf = (field: Omit<InputField, 'kind'>, schema: z.ZodArray): InputField => {
-  const { maxLength, length } = schema._zod.bag as { readonly maxLength?: number; readonly length?: number };
-  const most = maxLength ?? length;
-  const sized = { ...field, ...(most === undefined ? {} : { most }) };
+  const { maxItems: most } = schema.meta() as { readonly maxItems: number };
+  const sized = { ...field, most };
   const element = schema.element as z.ZodType;
   if (element instanceof z.ZodObject) return { ...sized, kind: 'rows', rows: [...fieldsOfObject(element)] };
   const { unit, low, high } = fieldOf(field.name, element);
@@ -93,8 +94,8 @@ export const findOutsideField = (fields: readonly InputField[], given: Readonly<
     const path = prefix + field.name;
     const value = given[field.name];
     const range = rangeOf(field);
-    const numbers = Array.isArray(value) ? (value as unknown[]).map((one, i) => [`${path}.${i}`, one] as const) : [[path, value] as const];
-    for (const [at, one] of numbers) {
+    const each = Array.isArray(value) ? (value as unknown[]).map((one, i) => [`${path}.${i}`, one] as const) : [[path, value] as const];
+    for (const [at, one] of each) {
       const outside = field.rows !== undefined && typeof one === 'object' ? findOutsideField(field.rows, one as Record<string, unknown>, `${at}.`)
         : range !== null && typeof one === 'number' ? findOutside({ [at]: one }, { [at]: range }) : null;
       if (outside !== null) return outside;

@@ -13,7 +13,7 @@ export const maturityIndex = calculator({
   purpose: 'How ripe a sample is, by counting about a hundred fruits into eight colours.',
   source: 'Harvest maturity index of the Jaén research station, as told by olive growing handbooks; the stages are an assumption',
   input: z.strictObject({
-    counts: z.array(wholeNumber('Fruits', countRange)).length(maturityClasses.length).meta({ title: 'Fruits in each class', description: maturityClasses.map((look, i) => `${i}: ${look}`).join('; ') }),
+    counts: z.array(wholeNumber('Fruits', countRange)).length(maturityClasses.length).meta({ title: 'Fruits in each class', maxItems: maturityClasses.length, description: maturityClasses.map((look, i) => `${i}: ${look}`).join('; ') }),
   }),
   answer: { index: number('', 'Index, 0 to 7'), stage: z.enum(maturities).meta({ title: 'Stage' }), fruits: number('', 'Fruits counted') },
   find: ({ counts }) => asFound(indexOf(counts)),
