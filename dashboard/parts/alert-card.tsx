@@ -35,12 +35,12 @@ export const AlertCard = ({ alert, now, zone, units, mayWork, onAcknowledge }: A
   ] as const;
   return (
     <article class="alert-card" data-priority={alert.priority} data-state={alert.state}>
-      <h3>
+      <h2>
         {alert.text}
         <span class="alert-state">
           {alert.priority} priority, {stateWords[alert.state]}
         </span>
-      </h3>
+      </h2>
       <dl>
         {rows.map(([name, value]) =>
           value === null ? null : (

@@ -9,7 +9,7 @@ interface Asked {
 
 const answering = (status: number, body: string, asked: Asked[] = []) =>
   createCall(async (address, request) => {
-    asked.push({ address: String(address), request: request ?? {} });
+    asked.push({ address: address as string, request: request ?? {} });
     return new Response(body === '' ? null : body, { status });
   });
 

@@ -54,7 +54,7 @@ export const serveFixtures = async (dist: string, state: ShedState): Promise<Fix
     const url = new URL(request.url ?? '/', 'http://localhost');
     if (url.pathname === '/api/live') {
       response.writeHead(200, { 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
-      response.write(': hello\n\nretry: 200\n\n');
+      response.write(': hello\n\nretry: 300\n\n');
       streams.add(response);
       response.on('close', () => streams.delete(response));
       health();

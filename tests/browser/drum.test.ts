@@ -1,0 +1,162 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { launchChromium, sizes, visit, type Visit, type VisitOptions } from '../helpers/browser.ts';
+
+describe('a drum in a browser', { timeout: 60_000 }, () => {
+  let browser: Browser;
+  let current: Visit | null = null;
+  const open = async (drum: string, options: VisitOptions = {}): Promise<Visit> => {
+    current = await visit(browser, { path: `/drums/${drum}`, size: sizes.laptop, ...options });
+    await current.page.locator('.drum-head').waitFor();
+    return current;
+  };
+  beforeAll(async () => {
+    browser = await launchChromium();
+  });
+  afterEach(async () => {
+    const complaints = current?.complaints ?? [];
+    await current?.end();
+    current = null;
+    expect(complaints).toEqual([]);
+  });
+  afterAll(() => browser.close());
+
+  it('gives an alert its three answers, and is told that somebody has seen it', async () => {
+    const { page } = await open('barrel-3');
+    const card = page.locator('.alert-card');
+    const words = await card.innerText();
+    expect(words).toContain('Brine is too warm');
+    expect(words.replaceAll('\u00a0', ' ')).toMatch(/value\s+25\.9 °C[^]*limit\s+25 °C[^]*since\s+12:10, 2 h so far[^]*source\s+common practice/);
+    expect(words).toMatch(/Do now: Shade the drum/);
+    await card.getByRole('button', { name: 'I have seen this' }).click();
+    await card.getByText('seen by owner').waitFor();
+    expect(await page.locator('.chip').innerText()).not.toContain('unseen');
+  });
+
+  it('writes the due act in two touches, with what was asked for, and takes it back', async () => {
+    const { page, server } = await open('barrel-2', { size: sizes.phone });
+    await page.locator('.due-act').click();
+    await page.getByRole('button', { name: 'Done' }).click();
+    await page.locator('.undo').waitFor();
+    expect(server.shed.written).toEqual([{ kind: 'brine-changed', at: expect.stringContaining('2027-06-11T04:54'), brineL: 26, saltGPerL: 66.92 }]);
+    expect(await page.locator('.due-act').count()).toBe(0);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.locator('.story del').first().waitFor();
+    expect(server.shed.written[1]).toMatchObject({ kind: 'corrected', replacement: null });
+    await page.locator('.undo').waitFor({ state: 'detached' });
+  });
+
+  it('works out the strength beside what is weighed, and warns of plain water', async () => {
+    const { page } = await open('barrel-2', { size: sizes.phone });
+    await page.locator('.due-act').click();
+    // 1.74 kg in 26 L is 66.9 g/L, which is 6.4 % by mass (CRC density near 1.044 g/mL, from memory).
+    expect((await page.locator('.worked-out').innerText()).replaceAll('\u00a0', ' ')).toContain('6.4 %');
+    expect(await page.locator('.caution').count()).toBe(0);
+    await page.getByRole('button', { name: 'less salt, weighed' }).click();
+    expect(await page.getByLabel('salt, weighed', { exact: false }).getByRole('textbox').inputValue()).toBe('1.7');
+    await page.getByRole('group', { name: 'salt, weighed' }).getByRole('textbox').fill('0');
+    expect(await page.locator('.caution').innerText()).toContain('Plain water holds nothing back');
+  });
+
+  it('takes a tasting in two touches and a pH by its large keys', async () => {
+    const { page, server } = await open('barrel-4', { size: sizes.phone });
+    await page.getByRole('button', { name: /^Tasted/ }).click();
+    await page.getByRole('button', { name: '4', exact: true }).click();
+    await page.locator('.undo').waitFor();
+    expect(server.shed.written[0]).toMatchObject({ kind: 'tasted', bitterness: 4 });
+    await page.getByRole('button', { name: /^Measured/ }).click();
+    for (const key of ['4', 'point', '2', '1']) await page.locator('.key-pad').getByRole('button', { name: key, exact: true }).click();
+    await page.getByRole('button', { name: 'Done' }).click();
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
+    expect(server.shed.written[1]).toMatchObject({ kind: 'measured', quantity: 'ph', value: 4.21 });
+  });
+
+  it('refuses a pH that cannot be', async () => {
+    const { page } = await open('barrel-4');
+    await page.getByRole('button', { name: /^Measured/ }).click();
+    await page.getByRole('dialog').getByRole('textbox').first().fill('42');
+    expect(await page.locator('.caution').innerText()).toContain('between 0 and 14');
+    expect(await page.getByRole('button', { name: 'Done' }).isDisabled()).toBe(true);
+  });
+
+  it('answers a grave sign with what to do, never with a verdict', async () => {
+    const { page } = await open('barrel-2');
+    await page.getByRole('button', { name: /^Seen or smelled/ }).click();
+    await page.getByRole('button', { name: 'mould, fuzzy or coloured' }).click();
+    const advice = await page.locator('.drum-side [role=alert]').innerText();
+    expect(advice).toContain('Do not taste');
+    expect(advice).toContain('local rules decide');
+    expect(advice).not.toMatch(/safe/i);
+  });
+
+  it('corrects an entry and leaves the old one in sight', async () => {
+    const { page, server } = await open('barrel-2');
+    const before = await page.locator('.story del').count();
+    await page.getByRole('button', { name: /^Correct: Tasted bitterness 4/ }).click();
+    await page.getByLabel('Why').fill('counted wrongly');
+    await page.getByRole('dialog').getByRole('button', { name: '5', exact: true }).click();
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
+    expect(server.shed.written[0]).toMatchObject({ kind: 'corrected', reason: 'counted wrongly', replacement: { kind: 'tasted', bitterness: 5 } });
+    expect(await page.locator('.story del').count()).toBe(before + 1);
+  });
+
+  it('keeps what was entered when the server refuses or does not answer', async () => {
+    const { page, server } = await open('barrel-2');
+    await page.locator('.due-act').click();
+    server.failWith(503, JSON.stringify({ type: 'x', title: 'Not ready', status: 503, code: 'not-ready', detail: 'The journal is being read.' }));
+    await page.getByRole('button', { name: 'Done' }).click();
+    await page.getByRole('dialog').getByRole('alert').waitFor();
+    expect(await page.getByRole('dialog').getByRole('alert').innerText()).toContain('Not ready');
+    server.failWith(null);
+    await page.getByRole('button', { name: 'Done' }).click();
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
+    expect(server.shed.written).toHaveLength(1);
+  });
+
+  it('draws readings, looks closer by buttons and by a drag, and tells the same in words', async () => {
+    const { page } = await open('barrel-3');
+    const words = page.locator('.chart-words');
+    await words.getByText('4 Jun').waitFor();
+    const inked = (): Promise<number> =>
+      page.locator('.chart canvas').evaluate((canvas: HTMLCanvasElement) => {
+        const pixels = canvas.getContext('2d')?.getImageData(0, 0, canvas.width, canvas.height).data ?? [];
+        let red = 0;
+        for (let index = 0; index < pixels.length; index += 4) if ((pixels[index] ?? 0) > 170 && (pixels[index + 1] ?? 0) < 60) red += 1;
+        return red;
+      });
+    expect(await inked()).toBeGreaterThan(200);
+    const week = await words.innerText();
+    await page.getByRole('button', { name: 'Closer' }).click();
+    await page.waitForFunction((before) => document.querySelector('.chart-words')?.textContent !== before, week);
+    const closer = await words.innerText();
+    const box = await page.locator('.chart canvas').boundingBox();
+    if (box === null) throw new Error('no canvas');
+    await page.mouse.move(box.x + box.width * 0.3, box.y + 100);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width * 0.6, box.y + 100, { steps: 4 });
+    await page.mouse.up();
+    await page.waitForFunction((before) => document.querySelector('.chart-words')?.textContent !== before, closer);
+    await page.getByRole('button', { name: 'whole cure' }).click();
+    await words.getByText('18 May').waitFor();
+    await page.getByRole('button', { name: 'Salt', exact: true }).click();
+    await page.locator('.chart-empty').waitFor();
+  });
+
+  it('opens a batch in an empty drum, with its caution', async () => {
+    const { page } = await open('barrel-6', { state: 'eight' });
+    expect(await page.locator('.batch-form .caution').count()).toBe(0);
+    await page.getByRole('radio', { name: /water first/ }).check();
+    expect(await page.locator('.batch-form .caution').innerText()).toContain('Local rules apply');
+    await page.getByRole('radio', { name: /kept brine/ }).check();
+    await page.getByLabel('Variety, if known').fill('Leccino');
+    await page.getByRole('button', { name: 'Open the batch' }).click();
+    await page.getByText('ST27-J2').waitFor();
+    expect(await page.locator('.drum-head').innerText()).toContain('ferment, day 1');
+  });
+
+  it('says when there is no such drum', async () => {
+    current = await visit(browser, { path: '/drums/barrel-77' });
+    await current.page.locator('.notice').waitFor();
+    expect(await current.page.locator('.notice').innerText()).toContain('There is no such thing here');
+  });
+});
