@@ -3,13 +3,18 @@
  * One line on stdout when ready; one line and exit 1 when it cannot start.
  */
 import { fork, type ChildProcess } from 'node:child_process';
-import { createServer } from 'node:net';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { collectorProgram, createLog, readConfig, type Config } from '#collector';
+import { collectorProgram, createLog, lookAtDatabase, readConfig, type Config } from '#collector';
+import { accessFile, accessVersion } from './access/access-store.ts';
+import { demoUser } from './access/demo-user.ts';
+import { whyNotHttp, whyNotMqtt } from './may-listen.ts';
 
 const apiProgram = fileURLToPath(new URL('./main.ts', import.meta.url));
 const log = createLog({ name: 'supervisor' });
-const stopWithinMs = 4_000;
+/** Together less than the five seconds in which everything has ended. */
+const apiStopWithinMs = 1_500;
+const collectorStopWithinMs = 3_000;
 const shortestPauseMs = 500;
 const longestPauseMs = 30_000;
 /** A child that lived this long starts with a short pause again. */
@@ -25,6 +30,9 @@ interface Message {
 }
 
 const argv = process.argv.slice(2);
+const config = readConfig(argv, process.env);
+const isDemo = config.ok && config.value.demo;
+const isEmbedded = config.ok && config.value.broker === null;
 const environment = { ...process.env, BRINEWARD_CLOCK_STARTED_AT: process.env.BRINEWARD_CLOCK_STARTED_AT ?? String(Date.now()) };
 let stopping = false;
 let ready = false;
@@ -41,14 +49,14 @@ const giveUp = (message: string): void => {
 const start = (name: 'collector' | 'api', attempt: number, firstTime: boolean): void => {
   if (stopping) return;
   const program = name === 'collector' ? collectorProgram : apiProgram;
-  const child = fork(program, argv, { env: { ...environment, ...(firstTime ? {} : { BRINEWARD_RESTARTED: '1' }) }, stdio: ['ignore', 'inherit', 'inherit', 'ipc'] });
+  const child = fork(program, [...argv, ...portsSoFar()], { env: { ...environment, ...(firstTime ? {} : { BRINEWARD_RESTARTED: '1' }) }, stdio: ['ignore', 'inherit', 'inherit', 'ipc'] });
   const startedAt = Date.now();
   let failure: string | null = null;
   let loaded = false;
   children.set(name, child);
 
   const tellApi = (): void => {
-    if (name === 'api' && loaded && mqttUrl !== null) child.send({ kind: 'start', mqttUrl });
+    if (name === 'api' && loaded && mqttUrl !== null && child.connected) child.send({ kind: 'start', mqttUrl });
   };
   child.on('message', (message: Message) => {
     switch (message.kind) {
@@ -73,6 +81,8 @@ const start = (name: 'collector' | 'api', attempt: number, firstTime: boolean): 
     }
   });
   if (name === 'api') child.on('collector-ready', tellApi);
+  // A message to a child that is just ending; its exit is what counts.
+  child.on('error', (error) => log.warn({ child: name, error: error.message }, 'a child could not be reached'));
   child.on('exit', (code, signal) => {
     children.delete(name);
     if (stopping) return;
@@ -92,10 +102,23 @@ const start = (name: 'collector' | 'api', attempt: number, firstTime: boolean): 
   });
 };
 
+/** Ports the machine picked (port 0) are kept over a restart: probes and screens come back to the ones they know. */
+const portsSoFar = (): string[] => [...(httpUrl === null ? [] : ['--port', portOf(httpUrl)]), ...(mqttUrl === null || !isEmbedded ? [] : ['--mqtt-port', portOf(mqttUrl)])];
+/** Read from the text: `URL` leaves out the usual port of a scheme. */
+const portOf = (url: string): string => /\d+$/.exec(url)?.[0] ?? '';
+
+/** Without names, passwords or paths an address of a broker may hold. */
+const defaultPorts: Readonly<Record<string, string>> = { 'mqtt:': '1883', 'mqtts:': '8883', 'ws:': '80', 'wss:': '443' };
+const plainAddress = (url: string): string => {
+  const { protocol, hostname, port } = new URL(url);
+  return `${protocol}//${hostname}:${port === '' ? (defaultPorts[protocol] ?? '') : port}`;
+};
+
 const sayReady = (): void => {
   if (ready || mqttUrl === null || httpUrl === null) return;
   ready = true;
-  process.stdout.write(`ready ${httpUrl} ${mqttUrl}\n`);
+  process.stdout.write(`ready ${httpUrl} ${plainAddress(mqttUrl)}\n`);
+  if (isDemo) log.info(`open ${httpUrl} and sign in as ${demoUser.name} with the password ${demoUser.password}`);
 };
 
 let lastProgress = -1;
@@ -103,42 +126,38 @@ const sayProgress = (fraction: number, text: string): void => {
   const percent = Math.floor(fraction * 10) * 10;
   if (percent === lastProgress) return;
   lastProgress = percent;
-  process.stderr.write(process.stderr.isTTY ? `\r${text} ${percent} %${percent >= 100 ? '\n' : ''}` : `${text} ${percent} %\n`);
+  if (process.stderr.isTTY) process.stderr.write(`\r${text} ${percent} %${percent >= 100 ? '\n' : ''}`);
+  else log.info({ percent }, text);
 };
 
+/** The API goes first: the last to close the readings should be the one that can put them in order. */
 const stop = async (exitCode: number): Promise<void> => {
   stopping = true;
-  const ended = [...children.values()].map(
-    (child) =>
-      new Promise<void>((resolve) => {
-        const kill = setTimeout(() => child.kill('SIGKILL'), stopWithinMs);
-        child.once('exit', () => {
-          clearTimeout(kill);
-          resolve();
-        });
-        child.kill('SIGTERM');
-      }),
-  );
-  await Promise.all(ended);
+  await endChild(children.get('api'), apiStopWithinMs);
+  await endChild(children.get('collector'), collectorStopWithinMs);
   process.exit(exitCode);
 };
+
+/** Asks a child to end, and ends it when it does not within the time. */
+const endChild = (child: ChildProcess | undefined, withinMs: number): Promise<void> =>
+  new Promise((resolve) => {
+    if (child === undefined || child.exitCode !== null || child.signalCode !== null) return resolve();
+    const kill = setTimeout(() => child.kill('SIGKILL'), withinMs);
+    child.once('exit', () => {
+      clearTimeout(kill);
+      resolve();
+    });
+    child.kill('SIGTERM');
+  });
 for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => void (stopping ? undefined : stop(0)));
 
 /** Nothing is made or changed before it is clear that both can listen. */
-const portIsFree = (host: string, port: number): Promise<boolean> =>
-  new Promise((resolve) => {
-    const probe = createServer();
-    probe.once('error', (error: NodeJS.ErrnoException) => resolve(error.code !== 'EADDRINUSE'));
-    probe.listen(port, host, () => probe.close(() => resolve(true)));
-  });
-
-const begin = async (config: Config): Promise<void> => {
-  if (!(await portIsFree(config.host, config.port))) return giveUp(`Port ${config.port} on ${config.host} is taken. Stop what uses it, or choose another with --port.`);
-  if (config.broker === null && !(await portIsFree(config.mqttHost, config.mqttPort))) return giveUp(`MQTT port ${config.mqttPort} on ${config.mqttHost} is taken. Stop what uses it, or choose another with --mqtt-port.`);
+const begin = async (settings: Config): Promise<void> => {
+  const refused = (await whyNotHttp(settings)) ?? (await whyNotMqtt(settings)) ?? lookAtDatabase(join(settings.dataDirectory, accessFile), { newest: accessVersion, throughout: true })?.message;
+  if (refused !== undefined && refused !== null) return giveUp(refused);
   start('collector', 0, true);
   start('api', 0, true);
 };
 
-const config = readConfig(argv, process.env);
 if (config.ok) await begin(config.value);
 else giveUp(config.error.message);

@@ -120,10 +120,13 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
       if (written > 0) wire?.publish(journalHintTopic(config.site), String(shed.sequence), false);
       written = 0;
       watch.follow(shed, clock.now());
-      bus.alerts(shed);
-      bus.tasks(tasksOf(shed, clock.now(), config.zone));
-      for (const drum of shed.drums.keys()) touched.add(drum);
+      sayState();
     }
+  };
+  const sayState = (): void => {
+    bus.alerts(shed);
+    bus.tasks(tasksOf(shed, clock.now(), config.zone));
+    for (const drum of shed.drums.keys()) touched.add(drum);
   };
 
   const opened = shed.site;
@@ -136,6 +139,8 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   written = 0;
   watch.restore(await restoredFrom(store, shed, clock.now()), clock.now());
   follow();
+  // Nobody on the bus remembers it, or what they remember is older.
+  sayState();
 
   const committed = (readings: readonly Reading[], outcome: AppendOutcome): void => {
     storeLost = false;
@@ -178,6 +183,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
       if (decoded.presence !== null && (presence.size < mostSeries || presence.has(decoded.presence.probe))) presence.set(decoded.presence.probe, decoded.presence.online ? 'online' : 'offline');
       if (decoded.aside.length > 0) {
         counters.setAside += decoded.aside.length;
+        for (const { reason } of decoded.aside) counters.refuse(reason);
         guarded(() => aside.keep(decoded.aside, arrivedAt));
       }
       for (const { series, updateS } of decoded.quiet) watch.announceInterval(series, updateS * 1_000);

@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { spawn, type ChildProcess } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { connect, createServer } from 'node:net';
 import { tmpdir } from 'node:os';
@@ -9,6 +9,10 @@ import { systemPart } from './system-parts.ts';
 export interface Mosquitto {
   readonly url: string;
   readonly port: number;
+  /** Ends the broker, which keeps sessions and messages on its disk. */
+  down(): Promise<void>;
+  /** Starts it again with what it kept. */
+  up(): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -27,19 +31,32 @@ export const startMosquitto = async (port?: number): Promise<Mosquitto> => {
   const chosen = port ?? (await freePort());
   const file = join(directory, 'mosquitto.conf');
   writeFileSync(file, `listener ${chosen} 127.0.0.1\nallow_anonymous true\nmax_queued_messages 0\nmax_inflight_messages 0\nmax_queued_bytes 0\npersistence true\npersistence_location ${directory}/\nlog_type error\nuser root\n`);
-  const child = spawn(systemPart('mosquitto'), ['-c', file], { stdio: 'ignore' });
-  await listening(chosen, child);
+  const run = async (): Promise<ChildProcess> => {
+    const child = spawn(systemPart('mosquitto'), ['-c', file], { stdio: 'ignore' });
+    await listening(chosen, child);
+    return child;
+  };
+  let child: ChildProcess | null = await run();
+  const down = async (): Promise<void> => {
+    const running = child;
+    child = null;
+    if (running === null || running.exitCode !== null) return;
+    await new Promise<void>((resolve) => {
+      running.once('exit', () => resolve());
+      running.kill('SIGTERM');
+    });
+  };
   return {
     url: `mqtt://127.0.0.1:${chosen}`,
     port: chosen,
-    stop: () =>
-      new Promise((resolve) => {
-        child.once('exit', () => {
-          rmSync(directory, { recursive: true, force: true });
-          resolve();
-        });
-        child.kill('SIGTERM');
-      }),
+    down,
+    up: async () => {
+      child ??= await run();
+    },
+    stop: async () => {
+      await down();
+      rmSync(directory, { recursive: true, force: true });
+    },
   };
 };
 

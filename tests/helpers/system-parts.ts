@@ -12,6 +12,7 @@ const parts = {
   chromium: { commands: ['chromium', 'chromium-browser', 'google-chrome'], aptPackage: 'chromium' },
   mosquitto: { commands: ['mosquitto'], aptPackage: 'mosquitto' },
   mosquitto_pub: { commands: ['mosquitto_pub'], aptPackage: 'mosquitto-clients' },
+  mosquitto_sub: { commands: ['mosquitto_sub'], aptPackage: 'mosquitto-clients' },
   openssl: { commands: ['openssl'], aptPackage: 'openssl' },
   pdftotext: { commands: ['pdftotext'], aptPackage: 'poppler-utils' },
   socat: { commands: ['socat'], aptPackage: 'socat' },
