@@ -28,7 +28,9 @@ const flatten = (issue: z.core.$ZodIssue): { path: string; message: string }[] =
     const branches = issue.errors.map((branch) => branch.flatMap((inner) => flatten({ ...inner, path: [...issue.path, ...inner.path] })));
     return branches.sort((one, other) => one.length - other.length)[0] ?? [];
   }
-  return [{ path: issue.path.map(String).join('.'), message: issue.message }];
+  const path = (...further: readonly PropertyKey[]): string => [...issue.path, ...further].map(String).join('.');
+  if (issue.code === 'unrecognized_keys') return issue.keys.map((key) => ({ path: path(key), message: 'is not known here' }));
+  return [{ path: path(), message: issue.message }];
 };
 
 /** One field that makes no sense, found after the schema was satisfied. */

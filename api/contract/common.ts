@@ -7,7 +7,8 @@ export const slug = z.string().regex(slugPattern, 'use lower-case letters, digit
 /** Outside these years a time is a typing mistake, and could not be written again in four digits of year. */
 const isPlausible = (given: string): boolean => {
   const year = new Date(given).getUTCFullYear();
-  return year >= 2000 && year <= 2100;
+  // What is no time at all has been told by its form.
+  return Number.isNaN(year) || (year >= 2000 && year <= 2100);
 };
 const yearMessage = 'lies outside the years 2000 to 2100';
 

@@ -33,5 +33,5 @@ export const limitChange = z
     source: text(300),
   })
   .partial()
-  .refine((change) => Object.keys(change).length > 0, 'says nothing to change');
+  .refine((change) => Object.keys(change).length > 0, { error: 'says nothing to change', when: ({ issues }) => issues.length === 0 });
 export const limits = z.object({ limits: z.array(limit.extend({ drum: z.string().nullable() })) });

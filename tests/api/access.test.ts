@@ -144,10 +144,10 @@ describe('a session', () => {
   it('ends thirty days after it was last used, and lasts while it is used', async () => {
     const client = await harness.as('owner');
     for (let week = 0; week < 10; week += 1) {
-      harness.clock.advance(7 * dayMs);
+      harness.machine.advance(7 * dayMs);
       expect(await client.call('session')).toMatchObject({ user: { name: 'owner' } });
     }
-    harness.clock.advance(31 * dayMs);
+    harness.machine.advance(31 * dayMs);
     expect(await client.call('session')).toMatchObject({ user: null });
     await client.refused('drums', 'not-signed-in');
   });
@@ -155,7 +155,7 @@ describe('a session', () => {
   it('sends the cookie again when it is renewed, because the browser has an end of its own for it', async () => {
     const client = await harness.as('owner');
     expect((await client.fetch('/api/session')).headers.get('set-cookie')).toBeNull();
-    harness.clock.advance(16 * dayMs);
+    harness.machine.advance(16 * dayMs);
     const { headers } = await client.fetch('/api/session');
     expect(headers.get('set-cookie')).toContain(`Max-Age=${(30 * dayMs) / 1_000}`);
     expect(headers.get('set-cookie')).toContain('HttpOnly');

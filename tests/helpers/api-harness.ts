@@ -22,7 +22,10 @@ export interface ApiHarness {
   readonly port: number;
   readonly directory: string;
   readonly service: Service;
-  readonly clock: Clock & { set(at: EpochMs): void; advance(ms: number): void };
+  /** The clock of the shed, by which everything is judged and written. */
+  readonly clock: TestClock;
+  /** The clock of the machine, by which sessions end and a silent collector is noticed. */
+  readonly machine: TestClock;
   /** What went wrong inside: a test ends with none unless it takes them out. */
   readonly faults: unknown[];
   stranger(): ApiClient;
@@ -41,6 +44,11 @@ export interface Answer<Body = unknown> {
   readonly status: number;
   readonly headers: Headers;
   readonly body: Body;
+}
+
+interface TestClock extends Clock {
+  set(at: EpochMs): void;
+  advance(ms: number): void;
 }
 
 interface Input {
@@ -82,21 +90,13 @@ export const expectProblem = ({ status, headers, body }: Answer, code: ErrorCode
 export const openApiHarness = async (options: Partial<Pick<ServiceOptions, 'dashboard' | 'demo' | 'serverLimits'>> & { readonly zone?: string; readonly site?: string } = {}): Promise<ApiHarness> => {
   const directory = mkdtempSync(join(tmpdir(), 'brineward-api-'));
   const faults: unknown[] = [];
-  let now = harnessStart;
-  const clock = {
-    now: () => now,
-    set: (at: EpochMs) => {
-      now = at;
-    },
-    advance: (ms: number) => {
-      now += ms;
-    },
-  };
+  const clock = createClock();
+  const machine = createClock();
   const book: Book = valueOf(openBook(join(directory, 'book.db')));
   const store: ReadingStore = valueOf(openSqliteStore({ file: join(directory, 'readings.db') }));
   const site = options.site ?? 'home';
   const zone = options.zone ?? 'UTC';
-  book.append([{ who: byCollector, kind: 'site-opened', body: { site, name: 'Home', zone } }], now);
+  book.append([{ who: byCollector, kind: 'site-opened', body: { site, name: 'Home', zone } }], clock.now());
 
   const start = async (): Promise<{ service: Service; port: number }> => {
     const service = valueOf(
@@ -104,7 +104,7 @@ export const openApiHarness = async (options: Partial<Pick<ServiceOptions, 'dash
         directory,
         facts: { site, name: 'Home', zone, version: '0.0.0', demo: options.demo !== undefined, mqtt: { host: '127.0.0.1', port: 1883, external: false } },
         clock,
-        machineNow: clock.now,
+        machineNow: machine.now,
         demo: options.demo ?? null,
         dashboard: options.dashboard ?? null,
         ...(options.serverLimits === undefined ? {} : { serverLimits: options.serverLimits }),
@@ -176,6 +176,7 @@ export const openApiHarness = async (options: Partial<Pick<ServiceOptions, 'dash
       return running.service;
     },
     clock,
+    machine,
     faults,
     stranger: createClient,
     as: async (role) => {
@@ -187,11 +188,11 @@ export const openApiHarness = async (options: Partial<Pick<ServiceOptions, 'dash
       await client.call('signIn', { body: { name: role, password: passwordOf(role) } });
       return client;
     },
-    read: async (probe, values, { channel = 'temperature', until = now, everyMs = minuteMs, quality = 'good' } = {}) => {
+    read: async (probe, values, { channel = 'temperature', until = clock.now(), everyMs = minuteMs, quality = 'good' } = {}) => {
       await store.append(values.map((value, index) => ({ series: seriesId(probe, channel), at: until - (values.length - 1 - index) * everyMs, value, quality })));
     },
     collectorWrites: (draft) => {
-      book.append([{ who: byCollector, ...draft } as Draft], now);
+      book.append([{ who: byCollector, ...draft } as Draft], clock.now());
       running.service.tick();
     },
     restart: async () => {
@@ -205,6 +206,19 @@ export const openApiHarness = async (options: Partial<Pick<ServiceOptions, 'dash
       book.close();
       rmSync(directory, { recursive: true });
       expect(faults).toEqual([]);
+    },
+  };
+};
+
+const createClock = (): TestClock => {
+  let now = harnessStart;
+  return {
+    now: () => now,
+    set: (at) => {
+      now = at;
+    },
+    advance: (ms) => {
+      now += ms;
     },
   };
 };
