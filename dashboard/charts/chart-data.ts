@@ -75,3 +75,20 @@ export const spreadOf = (readings: Readings): Spread | null => {
   }
   return { lowest, highest, mean: sum / count, count };
 };
+
+/** The stretch of values shown: the readings, and each limit that lies near enough to matter to them. */
+export const verticalReach = ({ readings, band, convert }: Pick<ChartData, 'readings' | 'band' | 'convert'>): { readonly min: number; readonly max: number } => {
+  const spread = spreadOf(readings);
+  const limits = [band.low, band.high].filter((limit) => limit !== null);
+  let [least, most] = spread === null ? [Math.min(...limits), Math.max(...limits)] : [spread.lowest, spread.highest];
+  if (!Number.isFinite(least) || !Number.isFinite(most)) return { min: 0, max: 1 };
+  const near = Math.max((most - least) * 1.2, 3);
+  const [lowest, highest] = [least, most];
+  for (const limit of limits) {
+    if (lowest - limit <= near) least = Math.min(least, limit);
+    if (limit - highest <= near) most = Math.max(most, limit);
+  }
+  const [from, to] = [convert(least), convert(most)];
+  const spare = Math.max((to - from) * 0.16, 0.3);
+  return { min: from - spare, max: to + spare };
+};

@@ -1,6 +1,6 @@
 import { CategoryScale, Chart, Filler, LinearScale, LineController, LineElement, PointElement, type ChartConfiguration, type ChartDataset } from 'chart.js';
 import annotation, { type AnnotationOptions } from 'chartjs-plugin-annotation';
-import { outsideDots, withGaps, type ChartData, type Dot } from './chart-data.ts';
+import { outsideDots, verticalReach, withGaps, type ChartData, type Dot } from './chart-data.ts';
 import { timeTicks } from './time-ticks.ts';
 
 /**
@@ -44,10 +44,10 @@ const datasets = ({ readings, band, convert }: ChartData, colours: ChartColours)
   const outside = outsideDots(readings, band).map(({ x, y }) => ({ x, y: convert(y) }));
   const veil = `color-mix(in srgb, ${colours.trace} 28%, transparent)`;
   return [
-    line(low, {}),
-    line(high, { fill: '-1', backgroundColor: veil }),
-    line(mean, { borderColor: colours.trace, borderWidth: 2.2, pointRadius: lonely(mean), pointBackgroundColor: colours.trace, pointBorderWidth: 0, borderJoinStyle: 'round' }),
-    line(outside, { borderColor: colours.red, borderWidth: 5.5, pointRadius: lonely(outside).map((radius) => (radius > 0 ? 3.5 : 0)), pointBackgroundColor: colours.red, pointBorderWidth: 0, borderCapStyle: 'round', borderJoinStyle: 'round' }),
+    line(low, { order: 2 }),
+    line(high, { order: 2, fill: '-1', backgroundColor: veil }),
+    line(mean, { order: 1, borderColor: colours.trace, borderWidth: 2.2, pointRadius: lonely(mean), pointBackgroundColor: colours.trace, pointBorderWidth: 0, borderJoinStyle: 'round' }),
+    line(outside, { order: 0, borderColor: colours.red, borderWidth: 5.5, pointRadius: lonely(outside).map((radius) => (radius > 0 ? 3.5 : 0)), pointBackgroundColor: colours.red, pointBorderWidth: 0, borderCapStyle: 'round', borderJoinStyle: 'round' }),
   ];
 };
 
@@ -84,15 +84,6 @@ const annotations = ({ readings, band, marks, from, to, now, convert }: ChartDat
   return drawn;
 };
 
-const reach = ({ readings, band, convert }: ChartData): { readonly min: number; readonly max: number } => {
-  const values = [...readings.points.flatMap(({ min, max }) => [min, max]), ...[band.low, band.high].filter((value) => value !== null)].map(convert);
-  if (values.length === 0) return { min: 0, max: 1 };
-  const least = Math.min(...values);
-  const most = Math.max(...values);
-  const spare = Math.max((most - least) * 0.16, 0.3);
-  return { min: least - spare, max: most + spare };
-};
-
 const configuration = (): ChartConfiguration<'line', Dot[]> => ({
   type: 'line',
   data: { datasets: [] },
@@ -119,7 +110,7 @@ export const createDrumChart = (canvas: HTMLCanvasElement): DrumChart => {
           axis.ticks = timeTicks(data.from, data.to, data.zone, most).map(({ value, label }) => ({ value, label }));
         };
         Object.assign(x.ticks ?? {}, { color: colours.dim, callback: (_: unknown, index: number, ticks: readonly { label?: string }[]) => ticks[index]?.label ?? '' });
-        Object.assign(y, { ...reach(data), display: data.readings.points.length > 0, border: { color: colours.edge }, grid: { color: colours.edge } });
+        Object.assign(y, { ...verticalReach(data), display: data.readings.points.length > 0, border: { color: colours.edge }, grid: { color: colours.edge } });
         Object.assign(y.ticks ?? {}, { color: colours.dim, callback: (value: number) => `${String(Number(value.toFixed(2))).replace('-', '−')} ${data.unit}` });
       }
       chart.update('none');

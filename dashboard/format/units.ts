@@ -16,7 +16,7 @@ export interface Shown {
 }
 
 const gramsPerOunce = 453.59237 / 16;
-const litresPerGallon = 3.785411784;
+export const litresPerGallon = 3.785411784;
 
 /** A real minus sign, and never a minus zero. */
 const fixed = (value: number, decimals: number): string => {

@@ -1,16 +1,19 @@
 import { useState } from 'preact/hooks';
-import type { Alert } from '#contract';
+import type { Alert, NowValue } from '#contract';
 import type { Failure } from '../client/call.ts';
 import { age } from '../format/age.ts';
 import { pastMoment } from '../format/time.ts';
 import { inWords, showLimit, showQuantity, type UnitChoice } from '../format/units.ts';
 import { isUnseen } from '../state/alerts.ts';
+import { isMeasured } from '../state/value.ts';
 import { byWhom } from '../state/story-words.ts';
+import { useScreen } from './screen.ts';
 import './alert-card.css';
 
 interface AlertCardProps {
   readonly alert: Alert;
-  readonly now: number;
+  /** What the quantity of the alert is now. */
+  readonly current: NowValue | undefined;
   readonly zone: string;
   readonly units: UnitChoice;
   readonly mayWork: boolean;
@@ -20,14 +23,16 @@ interface AlertCardProps {
 const quantityUnits = new Set(['Cel', 'pH', 'g/L']);
 
 /** The three answers: what is wrong, how bad it is, what to do now. */
-export const AlertCard = ({ alert, now, zone, units, mayWork, onAcknowledge }: AlertCardProps) => {
+export const AlertCard = ({ alert, current, zone, units, mayWork, onAcknowledge }: AlertCardProps) => {
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
+  const now = useScreen().clock.now.value;
   const since = Date.parse(alert.since);
   const ended = alert.returnedAt === null ? null : Date.parse(alert.returnedAt);
   const amount = (value: number | null): string | null => (value === null || !quantityUnits.has(alert.limit.unit) ? null : inWords(showQuantity(value, alert.limit.unit, units)));
   const rows = [
-    ['value', amount(alert.value)],
+    ['now', current !== undefined && isMeasured(current) && current.quality === 'good' ? amount(current.value) : null],
+    ['at first', amount(alert.value)],
     ['furthest', alert.peak === alert.value ? null : amount(alert.peak)],
     ['limit', alert.limit.value === null || !quantityUnits.has(alert.limit.unit) ? null : inWords(showLimit(alert.limit.value, alert.limit.unit, units))],
     ['since', `${pastMoment(since, now, zone)}, ${ended === null ? `${age(now - since)} so far` : `back inside ${pastMoment(ended, now, zone)}`}`],

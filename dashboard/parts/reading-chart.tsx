@@ -153,7 +153,7 @@ export const ReadingChart = ({ drum, batch, zone, turn }: ReadingChartProps) => 
         {problem ??
           (spread === null
             ? ''
-            : `${dayMonth(from, zone)} ${clockTime(from, zone)} to ${dayMonth(to, zone)} ${clockTime(to, zone)}: lowest ${words(spread.lowest)}, highest ${words(spread.highest)}, mean ${words(spread.mean)}, ${spread.count.toLocaleString('en-GB')} readings${gapWords(shown?.readings.gaps.length ?? 0)}. Drag across the chart to look closer.`)}
+            : `${dayMonth(from, zone)} ${clockTime(from, zone)} to ${dayMonth(to, zone)} ${clockTime(to, zone)}: lowest ${words(spread.lowest)}, highest ${words(spread.highest)}, mean ${words(spread.mean)}, ${spread.count === 1 ? 'one reading' : `${spread.count.toLocaleString('en-GB')} readings`}${gapWords(shown?.readings.gaps.length ?? 0)}. Drag across the chart to look closer.`)}
       </p>
     </section>
   );

@@ -1,12 +1,12 @@
 import type { Wall } from '#contract';
-import { clockTime, longDay } from '../format/time.ts';
+import { clockTime, dayMonth, longDay, weekdayShort } from '../format/time.ts';
 import { inWords, showTemperature } from '../format/units.ts';
 import { shown } from '../state/value.ts';
 import { qualityOfAir } from '../state/air.ts';
 import { useScreen } from './screen.ts';
 
 /** Where, what the shed is like, how many drums need someone, and what time it is here. */
-export const WallHead = ({ wall }: { readonly wall: Wall }) => {
+export const WallHead = ({ wall, short }: { readonly wall: Wall; readonly short: boolean }) => {
   const { settings, clock } = useScreen();
   const { alerts, dueToday, probes, probesSilent } = wall.counts;
   const air = shown(wall.air);
@@ -30,7 +30,7 @@ export const WallHead = ({ wall }: { readonly wall: Wall }) => {
         <li>{probeWords(probes, probesSilent)}</li>
       </ul>
       <p class="clock">
-        {longDay(now, wall.site.zone)} <b>{clockTime(now, wall.site.zone)}</b>
+        {short ? `${weekdayShort(now, wall.site.zone)} ${dayMonth(now, wall.site.zone)}` : longDay(now, wall.site.zone)} <b>{clockTime(now, wall.site.zone)}</b>
       </p>
     </header>
   );
@@ -38,7 +38,7 @@ export const WallHead = ({ wall }: { readonly wall: Wall }) => {
 
 export const probeWords = (probes: number, silent: number): string => {
   if (probes === 0) return 'no probe yet';
-  if (silent === 0) return probes === 1 ? 'its probe reporting' : 'all probes reporting';
+  if (silent === 0) return probes === 1 ? 'one probe, reporting' : 'all probes reporting';
   if (silent === probes) return 'no probe reporting';
   return silent === 1 ? 'all probes but one reporting' : `${String(probes - silent)} of ${String(probes)} probes reporting`;
 };

@@ -23,9 +23,9 @@ export const fit = (stretch: Stretch, bounds: Bounds): Stretch => {
 };
 
 export const presetStretch = (preset: Preset, bounds: Bounds): Stretch => {
-  if (preset === 'whole cure') return bounds;
-  const length = preset === '24 h' ? 24 * hourMs : 7 * dayMs;
-  return { from: Math.max(bounds.to - length, bounds.from - length / 2), to: bounds.to };
+  const length = preset === '24 h' ? 24 * hourMs : preset === '7 days' ? 7 * dayMs : bounds.to - bounds.from;
+  // A cure that began an hour ago is shown from its beginning, not as a speck at the end of an empty week.
+  return { from: Math.max(bounds.to - length, Math.min(bounds.from, bounds.to - 2 * hourMs)), to: bounds.to };
 };
 
 /** Twice as near or as far, around the middle; at the newest edge the newest stays in sight. */

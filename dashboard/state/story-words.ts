@@ -52,7 +52,7 @@ export const storyWords = ({ kind, body }: Pick<StoryEntry, 'kind' | 'body'>, un
       return { title, detail: textIn(body, 'sign') };
     case 'measured': {
       const unit = measuredUnits[textIn(body, 'quantity')] ?? '';
-      return { title, detail: inWords(showQuantity(numberIn(body, 'value') ?? 0, unit, units)) };
+      return { title, detail: `${unit === 'g/L' ? 'salt ' : ''}${inWords(showQuantity(numberIn(body, 'value') ?? 0, unit, units))}` };
     }
     case 'jarred':
       return { title, detail: `${String(numberIn(body, 'jars') ?? '')} jars of ${String(numberIn(body, 'jarMl') ?? '')} mL` };

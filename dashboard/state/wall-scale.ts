@@ -19,7 +19,7 @@ export const wallScale = ({ width, height }: { readonly width: number; readonly 
   const free = height - aroundPx;
   const perPage = Math.min(Math.max(Math.floor(free / leastRowPx), 1), mostRows);
   const rows = Math.min(Math.max(drums, 1), perPage);
-  const rowPx = Math.min(free / rows, height * 0.19);
+  const rowPx = Math.min(free / rows, height * 0.23);
   const unitPx = Math.min(rowPx / 148, (width / 1_920) * 1.12);
   const least = height >= 900 ? 17 : 13.5;
   return { kind: 'rows', perPage, rowPx, unitPx, columnPx: width / 1_920, textPx: Math.max(least, 19 * unitPx) };

@@ -121,7 +121,7 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
           <DrumHead drum={drum} zone={zone} live={trouble === null} />
           {grave && <p class="problem" role="alert">{graveAdvice}</p>}
           {inOrder(drum.alerts).map((alert) => (
-            <AlertCard key={alert.id} alert={alert} now={minute} zone={zone} units={units} mayWork={mayWork} onAcknowledge={model.acknowledge} />
+            <AlertCard key={alert.id} alert={alert} current={drum.now[alert.quantity]} zone={zone} units={units} mayWork={mayWork} onAcknowledge={model.acknowledge} />
           ))}
           {batch !== null && mayWork && (
             <DrumActs

@@ -69,7 +69,7 @@ export const WallView = () => {
       {trouble !== null && <LostBanner trouble={trouble} />}
       {shown !== null && size.width > 0 && (
         <>
-          <WallHead wall={shown} />
+          <WallHead wall={shown} short={scale.kind === 'list'} />
           <main>
             <CalendarAxis span={span} now={minute} zone={shown.site.zone} textPx={Math.max(scale.textPx * 0.95, 13)} />
             {drums.length === 0 && <p class="no-drums">There is no drum in this shed yet.</p>}

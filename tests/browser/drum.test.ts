@@ -26,7 +26,7 @@ describe('a drum in a browser', { timeout: 60_000 }, () => {
     const card = page.locator('.alert-card');
     const words = await card.innerText();
     expect(words).toContain('Brine is too warm');
-    expect(words.replaceAll('\u00a0', ' ')).toMatch(/value\s+25\.9 °C[^]*limit\s+25 °C[^]*since\s+12:10, 2 h so far[^]*source\s+common practice/);
+    expect(words.replaceAll('\u00a0', ' ')).toMatch(/now\s+25\.9 °C\s+at first\s+25\.9 °C[^]*limit\s+25 °C[^]*since\s+12:10, 2 h so far[^]*source\s+common practice/);
     expect(words).toMatch(/Do now: Shade the drum/);
     await card.getByRole('button', { name: 'I have seen this' }).click();
     await card.getByText('seen by owner').waitFor();
@@ -38,7 +38,8 @@ describe('a drum in a browser', { timeout: 60_000 }, () => {
     await page.locator('.due-act').click();
     await page.getByRole('button', { name: 'Done' }).click();
     await page.locator('.undo').waitFor();
-    expect(server.shed.written).toEqual([{ kind: 'brine-changed', at: expect.stringContaining('2027-06-11T04:54'), brineL: 26, saltGPerL: 66.92 }]);
+    expect(server.shed.written).toHaveLength(1);
+    expect(server.shed.written[0]).toMatchObject({ kind: 'brine-changed', brineL: 26, saltGPerL: 66.92 });
     expect(await page.locator('.due-act').count()).toBe(0);
     await page.getByRole('button', { name: 'Undo' }).click();
     await page.locator('.story del').first().waitFor();
@@ -117,14 +118,14 @@ describe('a drum in a browser', { timeout: 60_000 }, () => {
     const { page } = await open('barrel-3');
     const words = page.locator('.chart-words');
     await words.getByText('4 Jun').waitFor();
-    const inked = (): Promise<number> =>
-      page.locator('.chart canvas').evaluate((canvas: HTMLCanvasElement) => {
-        const pixels = canvas.getContext('2d')?.getImageData(0, 0, canvas.width, canvas.height).data ?? [];
-        let red = 0;
-        for (let index = 0; index < pixels.length; index += 4) if ((pixels[index] ?? 0) > 170 && (pixels[index + 1] ?? 0) < 60) red += 1;
-        return red;
-      });
-    expect(await inked()).toBeGreaterThan(200);
+    // The stretch over the limit is drawn in red, as soon as the chart library has come.
+    await page.waitForFunction(() => {
+      const canvas = document.querySelector<HTMLCanvasElement>('.chart canvas');
+      const pixels = canvas?.getContext('2d')?.getImageData(0, 0, canvas.width, canvas.height).data ?? [];
+      let red = 0;
+      for (let index = 0; index < pixels.length; index += 4) if ((pixels[index] ?? 0) > 170 && (pixels[index + 1] ?? 0) < 60 && (pixels[index + 3] ?? 0) > 200) red += 1;
+      return red > 200;
+    });
     const week = await words.innerText();
     await page.getByRole('button', { name: 'Closer' }).click();
     await page.waitForFunction((before) => document.querySelector('.chart-words')?.textContent !== before, week);

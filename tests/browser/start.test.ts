@@ -36,7 +36,8 @@ describe('first steps and the door', { timeout: 60_000 }, () => {
     await page.waitForURL('**/start');
     server.failWith(409, JSON.stringify({ type: 'x', title: 'This name is taken', status: 409, code: 'already-exists', detail: 'There is a drum called Barrel 1 already.' }));
     await page.getByRole('button', { name: 'Name it' }).click();
-    await page.getByText('There is a drum called Barrel 1 already.').waitFor();
+    await page.getByRole('alert').waitFor();
+    expect(await page.getByRole('alert').innerText()).toContain('There is a drum called Barrel 1 already.');
     await end();
   });
 
@@ -77,6 +78,7 @@ describe('first steps and the door', { timeout: 60_000 }, () => {
     await page.getByRole('button', { name: 'This screen' }).click();
     await page.getByRole('button', { name: /^Sign out/ }).click();
     await page.getByRole('heading', { name: 'Sign in' }).waitFor();
+    expect(await page.locator('.row').count()).toBe(0);
     await end();
   });
 });

@@ -58,8 +58,8 @@ describe('the wall in a browser', { timeout: 60_000 }, () => {
       pictures.flatMap((picture) => {
         const frame = picture.getBoundingClientRect();
         const words = [...picture.querySelectorAll('.words')].map((text) => text.getBoundingClientRect());
-        const now = picture.querySelector('.now')?.getBoundingClientRect();
-        return words.filter((box) => box.left < frame.left - 2 || box.right > frame.right + 2 || (now !== undefined && box.left < now.right && box.right > now.left)).map((box) => box.toJSON() as unknown);
+        const drawn = [picture.querySelector('.now'), picture.querySelector('.haze-area')].flatMap((part) => (part === null ? [] : [part.getBoundingClientRect()]));
+        return words.filter((box) => box.left < frame.left - 2 || box.right > frame.right + 2 || drawn.some((part) => box.left < part.right && box.right > part.left)).map((box) => box.toJSON() as unknown);
       }),
     );
     expect(clashes).toEqual([]);

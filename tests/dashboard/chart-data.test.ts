@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { BatchDetail, Limit, Readings } from '#contract';
 import { bandOf, marksOf } from '../../dashboard/charts/batch-marks.ts';
-import { outsideDots, spreadOf, withGaps } from '../../dashboard/charts/chart-data.ts';
+import { outsideDots, spreadOf, verticalReach, withGaps } from '../../dashboard/charts/chart-data.ts';
 
 const readings = (over: Partial<Readings> = {}): Readings => ({
   channel: 'temperature', unit: 'Cel', level: '10min',
@@ -29,6 +29,14 @@ describe('what the chart draws', () => {
     // (1 × 20 + 2 × 21 + 3 × 22 + 4 × 23) / 10 by hand; the mean of the means would be 21.5.
     expect(spreadOf(readings())).toEqual({ lowest: 19, highest: 24, mean: 22, count: 10 });
     expect(spreadOf(readings({ points: [] }))).toBeNull();
+  });
+
+  it('stretches to a limit that is near, and not to one that would flatten the line', () => {
+    const reach = (low: number | null, high: number | null) => verticalReach({ readings: readings(), band: { low, high }, convert: (value) => value });
+    // Readings lie between 19 and 24: 1.2 times that spread is 6.
+    expect(reach(14, 25)).toMatchObject({ min: expect.closeTo(14 - 11 * 0.16, 6) as number, max: expect.closeTo(25 + 11 * 0.16, 6) as number });
+    expect(reach(5, null).min).toBeGreaterThan(18);
+    expect(verticalReach({ readings: readings({ points: [] }), band: { low: null, high: null }, convert: (value) => value })).toEqual({ min: 0, max: 1 });
   });
 
   it('takes the narrowest limits in force for its band, and leaves notes out', () => {

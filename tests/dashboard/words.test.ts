@@ -15,7 +15,9 @@ const plain = (text: string): string => text.replaceAll('\u00a0', ' ');
 const at = (hours: number): string => new Date(fixtureNow + hours * 3_600_000).toISOString();
 const value = (over: Partial<Extract<NowValue, { value: number }>>): NowValue => ({ value: 16.5, unit: 'Cel', at: at(0), ageS: 6, quality: 'good', uncertainty: 0.5, trendPerHour: 0, source: 'probe', ...over });
 const task = (over: Partial<Task>): Task => ({ id: 't', drum: 'd', lot: 'l', kind: 'change-brine', dueAt: at(4), overdue: false, title: 'Change brine', text: 'Change the brine.', needs: { brineL: 26, saltG: 1_740 }, ...over });
-const drum = (over: Partial<Pick<Drum, 'alerts' | 'nextTask' | 'batch'>>): Pick<Drum, 'alerts' | 'nextTask' | 'batch'> => ({ alerts: [], nextTask: null, batch: fixtureWall('one').drums[0]?.batch ?? null, ...over });
+type Wanting = Pick<Drum, 'alerts' | 'nextTask' | 'batch' | 'now'>;
+const nothingNow: Drum['now'] = { temperature: { absent: 'no-probe' }, ph: { absent: 'no-probe' }, salinity: { absent: 'no-probe' } };
+const drum = (over: Partial<Wanting>): Wanting => ({ now: nothingNow, alerts: [], nextTask: null, batch: fixtureWall('one').drums[0]?.batch ?? null, ...over });
 
 describe('a value', () => {
   it('is current only when it is good', () => {
@@ -50,6 +52,15 @@ describe('what a drum wants next', () => {
   it('says "may be" where only the uncertainty reaches beyond the limit', () => {
     expect(plain(nextFor(drum({ alerts: [{ ...warmAlert, value: 24.7 }] }), frame).detail)).toBe('May be over 25 °C since 12:10');
     expect(plain(nextFor(drum({ alerts: [{ ...warmAlert, value: 11, limit: { ...warmAlert.limit, value: 12, side: 'low' } }] }), frame).detail)).toBe('Under 12 °C since 12:10');
+  });
+
+  it('judges by what is measured now, not by what raised the alert', () => {
+    const detail = (temperature: NowValue): string => plain(nextFor(drum({ alerts: [{ ...warmAlert, value: 24.7 }], now: { ...nothingNow, temperature } }), frame).detail);
+    expect(detail(value({ value: 26.3 }))).toBe('Over 25 °C since 12:10');
+    expect(detail(value({ value: 24.8 }))).toBe('May be over 25 °C since 12:10');
+    expect(detail(value({ value: 23.9 }))).toBe('Was over 25 °C since 12:10');
+    // A value that is not current proves nothing.
+    expect(detail(value({ value: 26.3, quality: 'stale' }))).toBe('May be over 25 °C since 12:10');
   });
 
   it('says what a silent probe is about', () => {

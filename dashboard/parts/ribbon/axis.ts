@@ -18,11 +18,15 @@ export interface Tick {
 export const xOn = (axis: Axis, t: number): number => ((t - axis.from) / (axis.to - axis.from)) * axis.width;
 
 const longestPastMs = 210 * dayMs;
-const longestAheadMs = 150 * dayMs;
+/** What lies ahead may take a little more room than what has been; a wide forecast must not squeeze the cures themselves flat. */
+const leastAheadMs = 60 * dayMs;
+const aheadShare = 1.6;
 const shortestMs = 42 * dayMs;
 
 /** The share of the strip that the words beside a haze need (measured at the sizes of the wall). */
-const wordsShare = 0.21;
+const wordsShare = 0.2;
+/** Between now and a haze they need air on both sides. */
+const insideShare = 0.25;
 
 /** Where words would find no room beside a haze, neither right of it nor between now and it, the calendar runs on until they do. */
 const endForWords = (ribbons: readonly Pick<Ribbon, 'forecast' | 'jarredAt'>[], from: number, to: number, now: number): number => {
@@ -31,7 +35,7 @@ const endForWords = (ribbons: readonly Pick<Ribbon, 'forecast' | 'jarredAt'>[], 
     if (jarredAt !== null || !('readyTo' in forecast)) continue;
     const inside = (Date.parse(forecast.readyFrom) - now) / (end - from);
     const hazeEnd = Math.max(Date.parse(forecast.readyTo), now);
-    if (inside < wordsShare && hazeEnd < end) end = Math.max(end, from + (hazeEnd - from) / (1 - wordsShare));
+    if (inside < insideShare && hazeEnd <= to) end = Math.max(end, from + (hazeEnd - from) / (1 - wordsShare));
   }
   return end;
 };
@@ -39,7 +43,8 @@ const endForWords = (ribbons: readonly Pick<Ribbon, 'forecast' | 'jarredAt'>[], 
 /** Wide enough for every cure shown; a very long one is cut at the edge rather than squeezing the others flat. */
 export const sharedSpan = (ribbons: readonly Pick<Ribbon, 'from' | 'to' | 'forecast' | 'jarredAt'>[], now: number): { readonly from: number; readonly to: number } => {
   const from = Math.max(Math.min(now - 7 * dayMs, ...ribbons.map((ribbon) => ribbon.from)), now - longestPastMs);
-  const to = Math.min(Math.max(now + 7 * dayMs, ...ribbons.map((ribbon) => ribbon.to)), now + longestAheadMs);
+  const furthest = now + Math.max(leastAheadMs, aheadShare * (now - from));
+  const to = Math.min(Math.max(now + 7 * dayMs, ...ribbons.map((ribbon) => ribbon.to)), furthest);
   const lacking = Math.max(0, shortestMs - (to - from));
   const margin = (to - from + lacking) * 0.012;
   const first = from - margin;
@@ -47,8 +52,8 @@ export const sharedSpan = (ribbons: readonly Pick<Ribbon, 'from' | 'to' | 'forec
 };
 
 /** Mean advance of a letter in the bundled typeface, as a share of the type size (measured on the labels the ribbon draws). */
-export const letterShare = 0.56;
-export const textWidth = (text: string, sizePx: number, bold = false): number => text.length * sizePx * letterShare * (bold ? 1.06 : 1);
+export const letterShare = 0.505;
+export const textWidth = (text: string, sizePx: number, bold = false): number => text.length * sizePx * letterShare * (bold ? 1.04 : 1);
 
 /** Mondays at the local start of the day while there is room for them, every second Monday, then first days of months. */
 const tickTimes = (axis: Axis, zone: string, roomPx: number): readonly number[] => {

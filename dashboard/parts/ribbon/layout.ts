@@ -87,7 +87,8 @@ export const drawRibbon = (ribbon: Ribbon, { axis, height, now, zone, textPx, wo
   const { kept, at } = spreadSome(wanted, ring * 2 + 1, ring + 1, Math.max(ring + 1, Math.min(axis.width, x(Math.min(now, cureEnd))) - ring * (ribbon.jarredAt === null ? 1 : 0)));
 
   const known = 'readyLikely' in ribbon.forecast && ribbon.jarredAt === null ? ribbon.forecast : null;
-  const haze = known === null ? null : { from: x(Date.parse(known.readyFrom)), likely: x(Date.parse(known.readyLikely)), to: x(Date.parse(known.readyTo)) };
+  // Where the picture ends the haze runs on: its depth is worked out from its true ends.
+  const haze = known === null ? null : { from: xOn(axis, Date.parse(known.readyFrom)), likely: xOn(axis, Date.parse(known.readyLikely)), to: xOn(axis, Date.parse(known.readyTo)) };
   const bandTop = ribbon.band?.high == null ? top : clamp(y(ribbon.band.high), top, bottom);
   const bandBottom = ribbon.band?.low == null ? bottom : clamp(y(ribbon.band.low), top, bottom);
   const restEnd = ribbon.readyToEatAt ?? ribbon.to;

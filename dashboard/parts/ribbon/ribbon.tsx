@@ -65,7 +65,7 @@ const Picture = ({ drawing, height, textPx, reach }: { readonly drawing: Drawing
         ))}
         {rest !== null && <rect {...rest} class="rest" />}
         {ready !== null && <rect {...ready} class="ready" />}
-        {haze !== null && <rect x={haze.from} y={body.y} width={Math.max(haze.to - haze.from, 2)} height={body.height} fill={`url(#${id}-haze)`} />}
+        {haze !== null && <rect class="haze-area" x={haze.from} y={body.y} width={Math.max(haze.to - haze.from, 2)} height={body.height} fill={`url(#${id}-haze)`} />}
         {drawing.envelope.map((path) => (
           <path key={path} d={path} class="envelope" />
         ))}
@@ -76,7 +76,7 @@ const Picture = ({ drawing, height, textPx, reach }: { readonly drawing: Drawing
       {drawing.outside.map((path) => (
         <path key={path} d={path} class="outside" />
       ))}
-      {haze !== null && <line x1={haze.likely} x2={haze.likely} y1={body.y} y2={body.y + body.height} class="median" />}
+      {haze !== null && haze.likely <= body.x + body.width && <line x1={haze.likely} x2={haze.likely} y1={body.y} y2={body.y + body.height} class="median" />}
       {drawing.changes.map(({ x, y }) => (
         <path key={x} d={`M${String(x)} ${String(y)}l${String(drawing.changeSize / 2)} ${String(drawing.changeSize)}h${String(-drawing.changeSize)}z`} class="change" />
       ))}
