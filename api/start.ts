@@ -16,9 +16,9 @@ const log = createLog({ name: 'supervisor' });
 const apiStopWithinMs = 1_500;
 const collectorStopWithinMs = 3_000;
 const shortestPauseMs = 500;
-const longestPauseMs = 30_000;
-/** A child that lived this long starts with a short pause again. */
-const settledMs = 60_000;
+const longestPauseMs = 10_000;
+/** A child that worked this long starts with the shortest pause again; one that dies at once must not keep the machine busy. */
+const settledMs = 500;
 
 interface Message {
   readonly kind: 'ready' | 'failed' | 'progress' | 'loaded';
@@ -50,7 +50,7 @@ const start = (name: 'collector' | 'api', attempt: number, firstTime: boolean): 
   if (stopping) return;
   const program = name === 'collector' ? collectorProgram : apiProgram;
   const child = fork(program, [...argv, ...portsSoFar()], { env: { ...environment, ...(firstTime ? {} : { BRINEWARD_RESTARTED: '1' }) }, stdio: ['ignore', 'inherit', 'inherit', 'ipc'] });
-  const startedAt = Date.now();
+  let readyAt: number | null = null;
   let failure: string | null = null;
   let loaded = false;
   children.set(name, child);
@@ -71,6 +71,7 @@ const start = (name: 'collector' | 'api', attempt: number, firstTime: boolean): 
         failure = message.message ?? 'it gave no reason';
         break;
       case 'ready':
+        readyAt = performance.now();
         if (name === 'collector') {
           const first = mqttUrl === null;
           mqttUrl = message.mqttUrl ?? '';
@@ -94,11 +95,10 @@ const start = (name: 'collector' | 'api', attempt: number, firstTime: boolean): 
       giveUp(`The ${name} ended before it was ready (${signal ?? code ?? ''}). Its log above says why.`);
       return;
     }
-    const lived = Date.now() - startedAt;
-    const next = lived > settledMs ? 0 : attempt + 1;
-    const pauseMs = Math.min(longestPauseMs, shortestPauseMs * 2 ** Math.min(attempt, 6));
+    const worked = readyAt !== null && performance.now() - readyAt > settledMs;
+    const pauseMs = worked ? shortestPauseMs : Math.min(longestPauseMs, shortestPauseMs * 2 ** Math.min(attempt, 6));
     log.warn({ child: name, code, signal, pauseMs, ...(failure === null ? {} : { failure }) }, `the ${name} ended; it is started again`);
-    setTimeout(() => start(name, next, false), lived > settledMs ? shortestPauseMs : pauseMs);
+    setTimeout(() => start(name, worked ? 0 : attempt + 1, false), pauseMs);
   });
 };
 

@@ -4,13 +4,13 @@ import { firstProbe, pack, packTopic, probeSeen, temperatureTopic } from '../hel
 import { publish, subscribe } from '../helpers/mosquitto-clients.ts';
 import { createPlace } from '../helpers/running.ts';
 import { until } from '../helpers/until.ts';
-import { tellFirstLight } from './first-light.ts';
+import { expectFirstLight } from './first-light.ts';
 
 const place = createPlace();
 afterAll(place.clear);
 
 test('from an empty directory to an alert that is raised, seen, kept over restarts and over again, on the embedded broker', async () => {
-  await tellFirstLight({ place, portOf: ({ mqttPort }) => mqttPort });
+  await expectFirstLight({ place, portOf: ({ mqttPort }) => mqttPort });
 }, 60_000);
 
 test('what comes twice is stored once, the first of two values stays, and what cannot be true is counted by its reason', async () => {

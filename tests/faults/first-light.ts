@@ -21,7 +21,7 @@ const rule = 'ferment-temperature-danger';
 /** The bar of the project: a reading published is an alert on the screens within two seconds. */
 const alertWithinMs = 2_000;
 
-export const tellFirstLight = async ({ place, options = [], portOf, clientOptions = [] }: FirstLightOptions): Promise<void> => {
+export const expectFirstLight = async ({ place, options = [], portOf, clientOptions = [] }: FirstLightOptions): Promise<void> => {
   const start = (directory?: string): Promise<Running> => place.start({ options, ...(directory === undefined ? {} : { directory }) });
   const first = await start();
   const owner = await signIn(first);
