@@ -58,6 +58,13 @@ export interface EntryBodies {
   observed: Act & { readonly sign: string };
   measured: Act & { readonly quantity: 'ph' | 'salinity' | 'temperature'; readonly value: number; readonly instrument?: string };
   jarred: Act & { readonly jars: number; readonly jarMl: number; readonly brine: string; readonly acid?: string; readonly heat?: string; readonly ingredients: readonly string[] };
+  /** pH of the blended flesh and brine of one packed jar. `jar`: its number or mark; readings without one cannot be told to be of two jars. */
+  'jar-ph': Act & { readonly value: number; readonly instrument: string; readonly jar?: string };
+  /** The lot may not leave. */
+  hold: Act & { readonly reason: string };
+  /** The lot may leave: ends every hold open by then. `by`: who answers for it; `exception`: the named reason where the packed-jar rule is not met. */
+  release: Act & { readonly by: string; readonly exception?: string };
+  distributed: Act & { readonly to: string; readonly jars: number };
   corrected: { readonly entry: number; readonly reason: string; readonly replacement: EntryReplacement | null };
   'alert-raised': {
     readonly id: string;
@@ -88,7 +95,9 @@ export interface EntryBodies {
 export type EntryKind = keyof EntryBodies;
 
 /** Kinds that are acts on a batch: they stand in its story and may be corrected. */
-export const actKinds = ['brine-changed', 'brine-topped-up', 'salt-added', 'acid-added', 'skimmed', 'rinsed', 'tasted', 'observed', 'measured', 'jarred'] as const satisfies readonly EntryKind[];
+export const actKinds = [
+  'brine-changed', 'brine-topped-up', 'salt-added', 'acid-added', 'skimmed', 'rinsed', 'tasted', 'observed', 'measured', 'jarred', 'jar-ph', 'hold', 'release', 'distributed',
+] as const satisfies readonly EntryKind[];
 export type ActKind = (typeof actKinds)[number];
 export const isActKind = (kind: string): kind is ActKind => (actKinds as readonly string[]).includes(kind);
 
