@@ -12,9 +12,13 @@ export interface ServerLimits {
 
 const limits: ServerLimits = { headersTimeoutMs: 10_000, requestTimeoutMs: 30_000, checkEveryMs: 2_000, mostConnections: 1_000 };
 
-export const createHttpServer = (app: RequestListener, { headersTimeoutMs, requestTimeoutMs, checkEveryMs, mostConnections }: ServerLimits = limits): Server => {
+export const createHttpServer = (app: RequestListener, failed: (error: unknown) => void, { headersTimeoutMs, requestTimeoutMs, checkEveryMs, mostConnections }: ServerLimits = limits): Server => {
   const server = createServer({ headersTimeout: headersTimeoutMs, requestTimeout: requestTimeoutMs, connectionsCheckingInterval: checkEveryMs, keepAliveTimeout: 5_000 }, app);
   server.maxConnections = mostConnections;
+  // A connection that cannot be taken (no more file handles) is no reason to end those that are there.
+  server.on('error', (error) => {
+    if (server.listening) failed(error);
+  });
   return server;
 };
 

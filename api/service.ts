@@ -89,7 +89,7 @@ export const openService = ({ directory, facts, clock, machineNow, demo, dashboa
     log: failed,
     dashboard,
   });
-  const server = createHttpServer(app, serverLimits);
+  const server = createHttpServer(app, failed, serverLimits);
   health.look(machineNow());
 
   return ok({
