@@ -60,7 +60,9 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
   const forgetUndo = useCallback(() => setUndo(null), []);
 
   const failure = model.failure.value;
-  if (drum === null || wall.wall.value === null) {
+  const batch = model.batch.value;
+  // A drum whose batch is still on its way is not an empty drum.
+  if (drum === null || wall.wall.value === null || (drum.batch !== null && batch === null)) {
     if (failure === null) return <p class="waiting">One moment …</p>;
     return (
       <Notice title={failure.title} urgent>
@@ -69,7 +71,6 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
     );
   }
 
-  const batch = model.batch.value;
   const { zone } = wall.wall.value.site;
   const units = settings.units.value;
   const mayWork = session.mayWork.value;
