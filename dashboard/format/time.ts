@@ -17,9 +17,6 @@ export const clockTime = (t: number, zone: string): string => formatter(zone, { 
 /** 3 May, never parted at the end of a line. */
 export const dayMonth = (t: number, zone: string): string => formatter(zone, { day: 'numeric', month: 'short' }).format(t).replace('Sept', 'Sep').replace(' ', '\u00a0');
 
-/** 3 May 2027 */
-export const dayMonthYear = (t: number, zone: string): string => `${dayMonth(t, zone)} ${formatter(zone, { year: 'numeric' }).format(t)}`;
-
 /** Fri */
 export const weekdayShort = (t: number, zone: string): string => formatter(zone, { weekday: 'short' }).format(t);
 

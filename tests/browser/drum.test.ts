@@ -141,6 +141,7 @@ describe('a drum in a browser', { timeout: 60_000 }, () => {
     await words.getByText('18 May').waitFor();
     await page.getByRole('button', { name: 'Salt', exact: true }).click();
     await page.locator('.chart-empty').waitFor();
+    expect(await page.locator('.chart-empty').innerText()).toContain('No salt readings');
   });
 
   it('opens a batch in an empty drum, with its caution', async () => {

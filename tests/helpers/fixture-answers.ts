@@ -1,4 +1,4 @@
-import { dayMs, hourMs, minuteMs, routes, type Alert, type BatchDetail, type Drum, type Limit, type NewBatch, type NewEntry, type Probe, type Readings, type RouteName, type Session, type StoryEntry, type Wall } from '#contract';
+import { dayMs, hourMs, minuteMs, routes, type Alert, type BatchDetail, type Limit, type NewBatch, type NewEntry, type Probe, type Readings, type RouteName, type Session, type StoryEntry, type Wall } from '#contract';
 import { fixtureNow, fixtureWall, fixtureZone, warmAlert, withoutRibbon, type ShedState } from './shed-fixture.ts';
 
 /** A shed in memory that answers as the API does, for one browser at a time. Each answer is parsed by the contract before it leaves. */
@@ -232,5 +232,3 @@ export const growWarm = (row: Row): Row => ({
   alerts: [{ ...warmAlert, id: `brine-warm-${row.id}`, drum: row.id, lot: row.batch?.lot ?? null, since: iso(fixtureNow - minuteMs), raisedAt: iso(fixtureNow), value: 26.1, peak: 26.1, text: 'Brine is too warm: 26.1 ± 0.5 °C, limit 25 °C.' }],
   now: { ...row.now, temperature: { value: 26.1, unit: 'Cel', at: iso(fixtureNow), ageS: 0, quality: 'good', uncertainty: 0.5, trendPerHour: 0.9, source: 'probe' } },
 });
-
-export type { Drum };
