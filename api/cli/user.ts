@@ -63,7 +63,8 @@ const askPassword = async (terminal: Terminal): Promise<string | null> => {
   if (secret === undefined) {
     const lines = createInterface({ input: process.stdin, output: process.stderr, terminal: false });
     if (process.stdin.isTTY) process.stderr.write('New password: ');
-    secret = (await lines[Symbol.asyncIterator]().next()).value as string | undefined;
+    const first: IteratorResult<string, undefined> = await lines[Symbol.asyncIterator]().next();
+    secret = first.value;
     lines.close();
   }
   const parsed = passwordSchema.safeParse(secret);
