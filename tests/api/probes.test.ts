@@ -48,9 +48,13 @@ describe('probes', () => {
     writeFileSync(join(harness.directory, 'collector-status.json'), JSON.stringify({ ...collectorStatus, writtenAt: harnessStart, presence: { p1: 'online', p2: 'offline' } }));
     await harness.read('p2', [18, 85], { quality: 'power-on' });
     harness.service.look();
-    expect((await owner.call('probes')).probes).toMatchObject([{ id: 'p1', presence: 'online', health: 'ok' }, { id: 'p2', presence: 'offline', health: 'faulty' }]);
+    // A name that every object answers to is a name like another.
+    await harness.read('constructor', [18]);
+    expect((await owner.call('probes')).probes[0]).toMatchObject({ id: 'constructor', presence: 'unknown' });
+    await owner.call('place', { params: { probe: 'constructor' }, body: { channel: 'temperature', drum: 'barrel-1' } });
+    expect((await owner.call('probes')).probes).toMatchObject([{ id: 'p1', presence: 'online', health: 'ok' }, { id: 'p2', presence: 'offline', health: 'faulty' }, { id: 'constructor' }]);
     harness.clock.advance(hourMs);
-    expect((await owner.call('probes')).probes).toMatchObject([{ health: 'silent' }, { health: 'faulty' }]);
+    expect((await owner.call('probes')).probes).toMatchObject([{ health: 'silent' }, { health: 'faulty' }, { health: 'silent' }]);
   });
 });
 
