@@ -26,7 +26,7 @@ export const jarReadings = (batch: Pick<Batch, 'acts'>, { calibrations, zone, no
     .filter(isAct('jar-ph'))
     .filter(({ at }) => at <= now)
     .map(({ at, body: { value, instrument, jar } }) => ({
-      jar: jar?.trim().toLowerCase() ?? null,
+      jar: (jar ?? '').trim().toLowerCase() || null,
       at,
       ph: value,
       method: isStrip(instrument) ? 'strip' : 'meter',
