@@ -1,5 +1,6 @@
 import type { ErrorRequestHandler, RequestHandler } from 'express';
 import type { z } from 'zod';
+import { failureOf } from '#collector';
 import { errors, type ErrorCode, type Problem } from '#contract';
 
 /** An expected failure on its way to the one place that answers it (RFC 9457 problem details). */
@@ -52,7 +53,7 @@ export const answerErrors =
       return;
     }
     const known = toApiError(error);
-    if (known.code === 'internal') log(error);
+    if (known.code === 'internal' || known.code === 'not-ready') log(error);
     const { status, title } = errors[known.code];
     const problem: Problem = { type: 'about:blank', title, status, code: known.code, detail: known.message, ...(known.fields === undefined ? {} : { errors: known.fields }) };
     response.status(status).type('application/problem+json').send(JSON.stringify(problem));
@@ -67,6 +68,7 @@ const toApiError = (error: unknown): ApiError => {
   if (status === 415) return new ApiError('not-json-type', 'The body must be plain UTF-8 JSON, not packed. Nothing was written.');
   if (isParseError(error)) return new ApiError('not-json', 'The body is not JSON. Nothing was written.');
   if (status >= 400 && status < 500) return new ApiError('bad-request', 'The request contradicts itself. Nothing was written.');
+  if (failureOf(error) !== null) return new ApiError('not-ready', 'The files of the shed cannot be read or written now. Try again; if it stays so, look at the room on the disk and at the log.');
   return new ApiError('internal', 'This is a fault of Brineward; what was accepted before is kept. The log says more.');
 };
 

@@ -15,6 +15,7 @@ export { addressOf, fromHere } from './sources/address.ts';
 export { listenToHints, type Hints } from './sources/hints.ts';
 export { readStatus, silentAfterMs, type CollectorStatus } from './status.ts';
 export { lookAtDatabase } from './stores/look.ts';
+export { failureOf } from './stores/sqlite/failure-of.ts';
 export { openSqliteStore } from './stores/sqlite/open.ts';
 
 /** The program the supervisor starts. */

@@ -80,7 +80,8 @@ export const openBook = (file: string): Result<Book, BookFailure> => {
       database.exec('COMMIT');
       return entries;
     } catch (error) {
-      database.exec('ROLLBACK');
+      // A full disk ends the transaction by itself; undoing it once more would hide why.
+      if (database.isTransaction) database.exec('ROLLBACK');
       throw error;
     }
   };
