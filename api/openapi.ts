@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { calculatorNames, errorCodes, livePath, liveRoles, loadCalculators, problem, routes, type RouteName, type RouteShape } from '#contract';
+import { calculatorNames, errorCodes, keyHeader, keyPattern, livePath, liveRoles, loadCalculators, problem, routes, type RouteName, type RouteShape } from '#contract';
 
 const { calculators } = await loadCalculators();
 
@@ -43,6 +43,7 @@ const operation = (name: string, route: RouteShape): object => ({
   parameters: [
     ...[...route.path.matchAll(/\{(\w+)\}/g)].map(([, parameter]) => ({ name: parameter, in: 'path', required: true, schema: { type: 'string' } })),
     ...queryParameters(route.query),
+    ...(route.keyed === true ? [{ name: keyHeader, in: 'header', required: false, schema: { type: 'string', pattern: keyPattern.source }, description: 'Sent again with the same key, an act is written once.' }] : []),
   ],
   ...(route.body === undefined ? {} : { requestBody: { required: !route.body.safeParse({}).success, content: { 'application/json': { schema: schemaOf(route.body, 'input') } } } }),
   responses: {

@@ -19,6 +19,10 @@ export const dayOrTime = z
   .refine(isPlausible, yearMessage)
   .meta({ description: 'RFC 3339 date-time, or a date (its start in the zone of the site)' });
 
+/** The header by which the sender of an act marks it, so that sending it again writes nothing twice (IETF draft, The Idempotency-Key HTTP Header Field). */
+export const keyHeader = 'Idempotency-Key';
+export const keyPattern = /^[A-Za-z0-9-]{16,64}$/;
+
 /** Text a person typed: trimmed, bounded, and without half characters, which canonical JSON cannot hold. */
 export const text = (most: number) =>
   z

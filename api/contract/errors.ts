@@ -15,6 +15,7 @@ export const errors = {
   'already-set-up': { status: 409, title: 'An owner is there already' },
   'drum-occupied': { status: 409, title: 'The drum holds another batch' },
   'wrong-state': { status: 409, title: 'This cannot be done now' },
+  'key-used': { status: 409, title: 'This key belongs to another act' },
   'too-large': { status: 413, title: 'The request is too large' },
   'not-json-type': { status: 415, title: 'Send application/json' },
   'does-not-fit': { status: 422, title: 'The request does not fit' },

@@ -26,6 +26,8 @@ interface RouteShape {
   readonly roles: 'open' | readonly Role[];
   readonly query?: z.ZodType;
   readonly body?: z.ZodType;
+  /** What is sent again with the same `Idempotency-Key` is written once, and answered as the first time. */
+  readonly keyed?: true;
   readonly answer: z.ZodType | null;
   readonly status: 200 | 201 | 204;
 }
@@ -49,9 +51,9 @@ export const routes = {
   openBatch: { method: 'post', path: '/batches', summary: 'Start a batch in a drum', roles: workers, body: newBatch, answer: batchDetail, status: 201 },
   batches: { method: 'get', path: '/batches', summary: 'All batches', roles: workers, answer: batches, status: 200 },
   batch: { method: 'get', path: '/batches/{lot}', summary: 'One batch with its story', roles: watchers, answer: batchDetail, status: 200 },
-  addEntry: { method: 'post', path: '/batches/{lot}/entries', summary: 'Write an act in the story of a batch', roles: workers, body: newEntry, answer: storyEntry, status: 201 },
+  addEntry: { method: 'post', path: '/batches/{lot}/entries', summary: 'Write an act in the story of a batch', roles: workers, body: newEntry, keyed: true, answer: storyEntry, status: 201 },
   tasks: { method: 'get', path: '/tasks', summary: 'What is to be done', roles: watchers, answer: tasks, status: 200 },
-  finishTask: { method: 'post', path: '/tasks/{id}/done', summary: 'A task is done: the body holds the fields of its act (kind and at may be left out), which is written in the story', roles: workers, body: z.record(z.string(), z.unknown()), answer: z.object({ task, entry: storyEntry.nullable() }), status: 200 },
+  finishTask: { method: 'post', path: '/tasks/{id}/done', summary: 'A task is done: the body holds the fields of its act (kind and at may be left out), which is written in the story', roles: workers, body: z.record(z.string(), z.unknown()), keyed: true, answer: z.object({ task, entry: storyEntry.nullable() }), status: 200 },
   skipTask: { method: 'post', path: '/tasks/{id}/skip', summary: 'A task is left out, with a reason', roles: workers, body: z.strictObject({ reason: text(300) }), answer: z.object({ task }), status: 200 },
   alerts: { method: 'get', path: '/alerts', summary: 'Alerts; active: not normal', roles: watchers, query: alertsQuery, answer: alerts, status: 200 },
   acknowledge: { method: 'post', path: '/alerts/{id}/acknowledge', summary: 'Somebody has seen the alert', roles: workers, body: z.strictObject({}).default({}), answer: alert, status: 200 },

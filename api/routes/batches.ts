@@ -28,7 +28,7 @@ export const batchRoutes = (model: ShedModel, forecasts: Forecasts, site: string
     batches: await Promise.all([...model.shed().batches.values()].sort((one, other) => other.startedAt - one.startedAt).map((batch) => batchSummary(model, forecasts, batch))),
   }),
   batch: ({ params }) => batchDetail(model, forecasts, findBatch(model, params.lot ?? '')),
-  addEntry: ({ params, body, user }) => storyShape(writeEntry(model, findBatch(model, params.lot ?? ''), body, user.name)),
+  addEntry: ({ params, body, key, user }) => storyShape(writeEntry(model, findBatch(model, params.lot ?? ''), body, { user: user.name, key })),
 });
 
 export const findBatch = (model: ShedModel, typed: string): Batch => {

@@ -3,28 +3,53 @@ import { inDrum } from '#domain/cure/batch.ts';
 import { stageAt } from '#domain/cure/stage.ts';
 import { byUser, type Draft, type EntryReplacement } from '#domain/journal/entry.ts';
 import type { Batch, StoryAct } from '#domain/journal/shed.ts';
+import { sequenceOfKey } from '#domain/journal/written-keys.ts';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import { ApiError, unfit } from '../errors.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
 import { happenedAt } from './times.ts';
 
-/** Writes an act (or a correction of one) in a batch's story and gives it back as it stands there. */
-export const writeEntry = (model: ShedModel, batch: Batch, entry: NewEntry, user: string): StoryAct => {
-  if (entry.kind === 'corrected') return correct(model, batch, entry, user);
+/** Who writes, and the mark by which the same act sent again is known. */
+export interface Sender {
+  readonly user: string;
+  readonly key: string | null;
+}
+
+/** Writes an act (or a correction of one) in a batch's story and gives it back as it stands there. What was written before under its key is only given back. */
+export const writeEntry = (model: ShedModel, batch: Batch, entry: NewEntry, sender: Sender): StoryAct => {
+  const { user, key } = sender;
+  const before = key === null ? null : writtenBefore(model, batch, entry, key);
+  if (before !== null) return before;
+  if (entry.kind === 'corrected') return correct(model, batch, entry, sender);
   const { kind, at: _at, ...rest } = entry;
   const at = actTime('at', entry.at, batch, model.clock.now());
   // What was forgotten may be written later; what is said of an empty drum cannot be true.
   if (!inDrum.has(stageAt(batch, at)) && kind !== 'observed' && kind !== 'measured') throw new ApiError('wrong-state', `Lot ${batch.lot} had left its drum by then: ${kind} cannot be written. Correct the jarring first if that was a mistake.`);
-  const [written] = model.write([{ who: byUser(user), kind, body: { lot: batch.lot, at: toRfc3339(at), ...rest } } as Draft]);
+  const [written] = model.write([{ who: byUser(user), kind, body: { lot: batch.lot, at: toRfc3339(at), ...rest, ...keyed(key) } } as Draft]);
   return actIn(model, batch.lot, written?.sequence);
 };
 
-const correct = (model: ShedModel, batch: Batch, { entry, reason, replacement: given }: Extract<NewEntry, { kind: 'corrected' }>, user: string): StoryAct => {
+const keyed = (key: string | null): { readonly key?: string } => (key === null ? {} : { key });
+
+/** The act that came with this key earlier: the answer to it was lost on the way. A key of another act is refused, never guessed about. */
+const writtenBefore = (model: ShedModel, batch: Batch, entry: NewEntry, key: string): StoryAct | null => {
+  const sequence = sequenceOfKey(model.shed().writtenKeys, key);
+  if (sequence === null) return null;
+  // A correction stands in the story as what it put in place, or by what it took back.
+  const act = batch.acts.find((candidate) => candidate.sequence === sequence) ?? batch.acts.find((candidate) => candidate.correctedBy === sequence);
+  const isCorrection = act !== undefined && (act.correctedBy === sequence || act.corrects !== null);
+  if (act === undefined || isCorrection !== (entry.kind === 'corrected') || (entry.kind !== 'corrected' && act.kind !== entry.kind)) {
+    throw new ApiError('key-used', `The key ${key} marks entry ${sequence}, which is another act. Nothing was written.`);
+  }
+  return act;
+};
+
+const correct = (model: ShedModel, batch: Batch, { entry, reason, replacement: given }: Extract<NewEntry, { kind: 'corrected' }>, { user, key }: Sender): StoryAct => {
   const wrong = batch.acts.find(({ sequence }) => sequence === entry);
   if (wrong === undefined) throw unfit('entry', `entry ${entry} is not an act of lot ${batch.lot}`);
   if (!wrong.standing) throw new ApiError('wrong-state', `Entry ${entry} was corrected already by entry ${wrong.correctedBy ?? ''}. Correct that one.`);
   const replacement = given === null ? null : ({ ...given, at: toRfc3339(actTime('replacement.at', given.at, batch, model.clock.now())) } as EntryReplacement);
-  const [written] = model.write([{ who: byUser(user), kind: 'corrected', body: { entry, reason, replacement } }]);
+  const [written] = model.write([{ who: byUser(user), kind: 'corrected', body: { entry, reason, replacement, ...keyed(key) } }]);
   return actIn(model, batch.lot, replacement === null ? entry : written?.sequence);
 };
 

@@ -1,15 +1,17 @@
 import type { Request, RequestHandler, Response, Router } from 'express';
-import { routes, type Role, type RouteAnswer, type RouteName, type Routes } from '#contract';
+import { keyHeader, keyPattern, routes, type Role, type RouteAnswer, type RouteName, type Routes } from '#contract';
 import type { z } from 'zod';
 import type { User } from '../access/access-store.ts';
 import type { UserOf } from '../access/session-cookie.ts';
-import { ApiError, doesNotFit } from '../errors.ts';
+import { ApiError, doesNotFit, unfit } from '../errors.ts';
 
 /** What a handler gets: parsed by the route's own schemas, and who asks (null only on open routes). */
 export interface Call<Name extends RouteName> {
   readonly params: Readonly<Record<string, string>>;
   readonly query: Routes[Name] extends { query: infer Query extends z.ZodType } ? z.output<Query> : undefined;
   readonly body: Routes[Name] extends { body: infer Body extends z.ZodType } ? z.output<Body> : undefined;
+  /** The mark of the sender on keyed routes; null where there is none. */
+  readonly key: string | null;
   readonly user: Routes[Name]['roles'] extends 'open' ? User | null : User;
   readonly request: Request;
   readonly response: Response;
@@ -28,7 +30,8 @@ export const mount = <Names extends RouteName>(router: Router, handlers: Handler
       if (route.roles !== 'open') allow(user, route.roles);
       const query = 'query' in route ? parse(route.query, request.query, 'bad-query') : undefined;
       const body = 'body' in route ? parse(route.body, jsonBody(request), 'does-not-fit') : undefined;
-      const call = { params: request.params, query, body, user, request, response } as unknown as Call<Names>;
+      const key = 'keyed' in route ? keyOf(request) : null;
+      const call = { params: request.params, query, body, key, user, request, response } as unknown as Call<Names>;
       const answer = await handlers[name](call);
       if (answer === null) response.status(route.status).end();
       else response.status(route.status).json(answer);
@@ -47,6 +50,13 @@ const parse = (schema: z.ZodType, value: unknown, code: 'bad-query' | 'does-not-
   const parsed = schema.safeParse(value);
   if (!parsed.success) throw doesNotFit(parsed.error, code);
   return parsed.data;
+};
+
+const keyOf = (request: Request): string | null => {
+  const key = request.get(keyHeader);
+  if (key === undefined) return null;
+  if (!keyPattern.test(key)) throw unfit(keyHeader, 'is 16 to 64 letters, digits or dashes');
+  return key;
 };
 
 const jsonBody = (request: Request): unknown => {

@@ -19,10 +19,10 @@ export const taskRoutes = (model: ShedModel): Handlers<'tasks' | 'finishTask' | 
   };
   return {
     tasks: () => ({ tasks: all().map(taskShape) }),
-    finishTask: ({ params, body, user }) => {
+    finishTask: ({ params, body, key, user }) => {
       const task = find(params.id ?? '');
       const entry = actOf(task, body, model.clock.now());
-      const act = entry === null ? null : writeEntry(model, findBatch(model, task.lot), entry, user.name);
+      const act = entry === null ? null : writeEntry(model, findBatch(model, task.lot), entry, { user: user.name, key });
       model.write([{ who: byUser(user.name), kind: 'task-done', body: { task: task.id, entry: act?.sequence ?? null } }]);
       return { task: taskShape(task), entry: act === null ? null : storyShape(act) };
     },

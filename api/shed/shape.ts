@@ -33,6 +33,6 @@ export const alertShape = (alert: Alert): AlertShape => ({
 export const taskShape = ({ dueAt, ...task }: Task): TaskShape => ({ ...task, dueAt: toRfc3339(dueAt) });
 
 export const storyShape = (act: StoryAct): StoryEntry => {
-  const { lot: _lot, at: _at, ...body } = act.body;
+  const { lot: _lot, at: _at, key: _key, ...body } = act.body;
   return { sequence: act.sequence, kind: act.kind, at: toRfc3339(act.at), writtenAt: toRfc3339(act.writtenAt), by: personOf(act.by), body, standing: act.standing, corrects: act.corrects, correctedBy: act.correctedBy };
 };

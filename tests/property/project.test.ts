@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { genesisHash, type Draft, type Entry } from '#domain/journal/entry.ts';
 import { emptyShed, project, projectAll } from '#domain/journal/project.ts';
 import { drumWatchedBy, segmentsOf } from '#domain/journal/placement.ts';
+import { sequenceOfKey } from '#domain/journal/written-keys.ts';
 import { toRfc3339 } from '#domain/units/time.ts';
 
 /** Replay of the journal: the same state in one piece, in pieces, twice, and after a restart. */
@@ -12,6 +13,7 @@ const at = fc.integer({ min: 0, max: 5_000 }).map((minutes) => toRfc3339(start +
 const drumId = fc.constantFrom('a', 'b', 'c');
 const lot = fc.constantFrom('L1', 'L2', 'L3');
 const alertId = fc.constantFrom('w1', 'w2');
+const key = fc.constantFrom('k1', 'k2', 'k3', 'k4');
 const limit = { value: 25, unit: 'Cel', source: 'test', side: 'high' as const };
 
 const draft: fc.Arbitrary<Draft> = fc.oneof(
@@ -19,6 +21,7 @@ const draft: fc.Arbitrary<Draft> = fc.oneof(
   fc.record({ probe: fc.constantFrom('p', 'q'), drum: fc.option(drumId), from: at }).map((body): Draft => ({ who: 'user:owner', kind: 'placed', body: { ...body, channel: 'temperature' } })),
   fc.record({ lot, drum: drumId, startedAt: at }).map((body): Draft => ({ who: 'user:owner', kind: 'batch-opened', body: { ...body, pickedAt: body.startedAt, cut: 'slit', style: 'changed-brine', maturity: 'green', fruitKg: 20, brineL: 20, saltGPerL: 100 } })),
   fc.record({ lot, at, bitterness: fc.integer({ min: 0, max: 10 }) }).map((body): Draft => ({ who: 'user:owner', kind: 'tasted', body })),
+  fc.record({ lot, at, key }).map((body): Draft => ({ who: 'user:owner', kind: 'skimmed', body })),
   fc.record({ lot, at }).map((body): Draft => ({ who: 'user:owner', kind: 'brine-changed', body: { ...body, brineL: 20, saltGPerL: 80 } })),
   fc.record({ lot, at }).map((body): Draft => ({ who: 'user:owner', kind: 'jarred', body: { ...body, jars: 30, jarMl: 500, brine: 'own', ingredients: ['olives'] } })),
   fc.record({ entry: fc.integer({ min: 1, max: 40 }), replaced: fc.boolean(), at }).map(({ entry, replaced, at: when }): Draft => ({ who: 'user:owner', kind: 'corrected', body: { entry, reason: 'slip', replacement: replaced ? { kind: 'tasted', at: when, bitterness: 3 } : null } })),
@@ -44,6 +47,18 @@ describe('projecting the journal', () => {
         expect(projectAll(structuredClone(entries))).toEqual(whole);
       }),
       { seed: 1, numRuns: 300 },
+    );
+  });
+
+  it('knows the first entry of every key, and no key that nobody sent', () => {
+    fc.assert(
+      fc.property(journal, (entries) => {
+        const { writtenKeys } = projectAll(entries);
+        for (const each of ['k1', 'k2', 'k3', 'k4', 'k5']) {
+          expect(sequenceOfKey(writtenKeys, each)).toBe(entries.find(({ body }) => 'key' in body && body.key === each)?.sequence ?? null);
+        }
+      }),
+      { seed: 2, numRuns: 300 },
     );
   });
 

@@ -13,6 +13,8 @@ interface Act {
   readonly lot: Lot;
   readonly at: Rfc3339;
   readonly note?: string;
+  /** The mark its sender gave it: the same act sent again, after an answer was lost, is written once. */
+  readonly key?: string;
 }
 
 export interface MixedAcid {
@@ -65,7 +67,7 @@ export interface EntryBodies {
   /** The lot may leave: ends every hold open by then. `by`: who answers for it; `exception`: the named reason where the packed-jar rule is not met. */
   release: Act & { readonly by: string; readonly exception?: string };
   distributed: Act & { readonly to: string; readonly jars: number };
-  corrected: { readonly entry: number; readonly reason: string; readonly replacement: EntryReplacement | null };
+  corrected: { readonly entry: number; readonly reason: string; readonly replacement: EntryReplacement | null; readonly key?: string };
   'alert-raised': {
     readonly id: string;
     readonly rule: string;
@@ -102,7 +104,7 @@ export type ActKind = (typeof actKinds)[number];
 export const isActKind = (kind: string): kind is ActKind => (actKinds as readonly string[]).includes(kind);
 
 /** What should have been written: an act of the same lot, as it replaces the one corrected. */
-export type EntryReplacement = { [Kind in ActKind]: { readonly kind: Kind } & Omit<EntryBodies[Kind], 'lot'> }[ActKind];
+export type EntryReplacement = { [Kind in ActKind]: { readonly kind: Kind } & Omit<EntryBodies[Kind], 'lot' | 'key'> }[ActKind];
 
 /** An entry as it is asked for, before the book gives it a number, a time and its place in the chain. */
 export type Draft = { [Kind in EntryKind]: { readonly who: string; readonly kind: Kind; readonly body: EntryBodies[Kind] } }[EntryKind];

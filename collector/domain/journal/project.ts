@@ -7,6 +7,7 @@ import { projectAlert } from './project-alert.ts';
 import { correctAct, openBatch, writeAct } from './project-batch.ts';
 import { withEntry } from './map.ts';
 import type { Drum, Shed } from './shed.ts';
+import { withKeyOf } from './written-keys.ts';
 
 /** A shed of which nothing has been written yet. */
 export const emptyShed: Shed = {
@@ -20,6 +21,7 @@ export const emptyShed: Shed = {
   pastAlerts: null,
   taskOutcomes: new Map(),
   calibrations: new Map(),
+  writtenKeys: null,
 };
 
 /**
@@ -29,7 +31,7 @@ export const emptyShed: Shed = {
 export const project = (shed: Shed, entry: Entry): Shed => {
   // Entries come in order; one already taken in changes nothing.
   if (entry.sequence <= shed.sequence) return shed;
-  return { ...reduce(shed, entry), sequence: entry.sequence };
+  return { ...reduce(shed, entry), sequence: entry.sequence, writtenKeys: withKeyOf(shed.writtenKeys, entry) };
 };
 
 export const projectAll = (entries: Iterable<Entry>, from: Shed = emptyShed): Shed => {

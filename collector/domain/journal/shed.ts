@@ -5,6 +5,7 @@ import type { Alert } from '../rules/alert.ts';
 import type { LimitChange } from '../rules/limit.ts';
 import type { EpochMs } from '../units/time.ts';
 import type { ActKind, EntryBodies, EntryOf, Lot, MixedAcid } from './entry.ts';
+import type { WrittenKeys } from './written-keys.ts';
 
 /** The shed as the journal tells it: a projection, never stored, rebuilt by replay in a fraction of a second. */
 export interface Shed {
@@ -23,6 +24,7 @@ export interface Shed {
   /** What was done with tasks, by task id. */
   readonly taskOutcomes: ReadonlyMap<string, TaskOutcome>;
   readonly calibrations: ReadonlyMap<Slug, readonly (EntryBodies['calibrated'] & { readonly by: string })[]>;
+  readonly writtenKeys: WrittenKeys | null;
 }
 
 export interface Drum {
