@@ -1,6 +1,8 @@
 import type { Cut, CureStyle, Maturity } from './batch.ts';
 import type { CureRegression } from './cure-regression.ts';
 import { cureRanges, fitCures } from './cure-regression.ts';
+import type { NotEnded } from './end-of-cure.ts';
+import { notEndedReasons } from './end-of-cure.ts';
 import { activationEnergyRange, cureActivationEnergy, meanKineticTemperature } from './mean-kinetic-temperature.ts';
 import type { TemperatureSpan } from './temperature-span.ts';
 import { totalHours } from './temperature-span.ts';
@@ -12,15 +14,20 @@ export interface CureStory {
   readonly maturity: Maturity;
   /** Days to the first tasting at or below the end point; null while it has not been reached. */
   readonly days: number | null;
-  readonly tastedEveryDays?: number;
+  /** Days between that tasting and the one before it. */
+  readonly tastedEveryDays?: number | undefined;
+  /** Why there are no days; not given: it is simply not finished. */
+  readonly notEnded?: NotEnded | undefined;
   /** Measured temperatures from start to end point, gaps left out. */
   readonly spans: readonly TemperatureSpan[];
 }
 
 export interface ComparedCure {
   readonly lot: string;
+  /** Mean kinetic temperature, with the activation energy of its group. */
   readonly temperatureC: number;
   readonly days: number;
+  readonly tastedEveryDays?: number | undefined;
 }
 
 export interface CureGroup {
@@ -29,10 +36,12 @@ export interface CureGroup {
   readonly maturity: Maturity;
   readonly cures: readonly ComparedCure[];
   readonly fit: CureRegression | null;
+  /** The activation energy behind the mean kinetic temperatures. */
+  readonly kineticEnergyKjPerMol: number;
   readonly leftOut: readonly { readonly lot: string; readonly reason: LeftOut }[];
 }
 
-export const leftOutReasons = ['not-finished', 'no-temperatures', 'too-many-gaps', 'outside-valid-range'] as const;
+export const leftOutReasons = [...notEndedReasons, 'no-temperatures', 'too-many-gaps', 'outside-valid-range'] as const;
 export type LeftOut = (typeof leftOutReasons)[number];
 
 /**
@@ -51,43 +60,41 @@ export const compareCures = (stories: readonly CureStory[]): readonly CureGroup[
     });
     const kept = members.filter((story): story is CureStory & { readonly days: number } => reasonToLeaveOut(story) === null);
     let energy = cureActivationEnergy;
-    let compared = kept.map((story) => compare(story, energy));
-    let fit = fitOf(compared);
+    let cures = kept.map((story) => compare(story, energy));
+    let fit = fitOf(cures);
     for (let turn = 0; turn < turns && fit?.method === 'fitted' && isUsable(fit.activationEnergyKjPerMol); turn++) {
       energy = fit.activationEnergyKjPerMol;
-      compared = kept.map((story) => compare(story, energy));
-      fit = fitOf(compared);
+      cures = kept.map((story) => compare(story, energy));
+      fit = fitOf(cures);
     }
-    return { cut, style, maturity, cures: compared.map(({ lot, temperatureC, days }) => ({ lot, temperatureC, days })), fit, leftOut };
+    return { cut, style, maturity, cures, fit, kineticEnergyKjPerMol: energy, leftOut };
   });
 };
 
 const turns = 5;
-/** Below this share of the cure's hours measured, its temperature is not known. */
-const leastMeasured = 0.8;
+/** Below this share of the cure's hours measured, its temperature is not known (assumption). */
+export const leastMeasuredShare = 0.8;
+
+/** Hours with a known temperature over the hours of the cure. */
+export const measuredShare = ({ spans, days }: Pick<CureStory, 'spans' | 'days'>): number | null => (days === null || days <= 0 ? null : Math.min(1, totalHours(spans) / (days * 24)));
 
 const isUsable = (energy: number): boolean => energy >= activationEnergyRange.low && energy <= activationEnergyRange.high;
 
 const reasonToLeaveOut = (story: CureStory): LeftOut | null => {
-  if (story.days === null) return 'not-finished';
+  if (story.days === null) return story.notEnded ?? 'not-finished';
   if (!(story.days >= cureRanges.days.low && story.days <= cureRanges.days.high)) return 'outside-valid-range';
   if (totalHours(story.spans) === 0) return 'no-temperatures';
-  if (totalHours(story.spans) < leastMeasured * story.days * 24) return 'too-many-gaps';
+  if ((measuredShare(story) ?? 0) < leastMeasuredShare) return 'too-many-gaps';
   const { temperatureC } = compare(story, cureActivationEnergy);
   return temperatureC >= cureRanges.temperatureC.low && temperatureC <= cureRanges.temperatureC.high ? null : 'outside-valid-range';
 };
 
-const compare = (story: CureStory, energy: number): ComparedCure & { readonly tastedEveryDays?: number } => {
+const compare = (story: CureStory, energy: number): ComparedCure => {
   const mean = meanKineticTemperature(story.spans, energy);
-  return {
-    lot: story.lot,
-    temperatureC: mean.ok ? mean.value.meanKineticC : Number.NaN,
-    days: story.days ?? Number.NaN,
-    ...(story.tastedEveryDays === undefined ? {} : { tastedEveryDays: story.tastedEveryDays }),
-  };
+  return { lot: story.lot, temperatureC: mean.ok ? mean.value.meanKineticC : Number.NaN, days: story.days ?? Number.NaN, tastedEveryDays: story.tastedEveryDays };
 };
 
-const fitOf = (cures: readonly (ComparedCure & { readonly tastedEveryDays?: number })[]): CureRegression | null => {
+const fitOf = (cures: readonly ComparedCure[]): CureRegression | null => {
   const fit = fitCures(cures);
   return fit.ok ? fit.value : null;
 };

@@ -11,5 +11,12 @@ import type { Bitterness } from './batch.ts';
  */
 export const tastingScore = (flesh: number): Bitterness => Math.min(10, Math.max(0, 10 + 10 * Math.log10(flesh)));
 
+/**
+ * The bitterness of the flesh that is likely to be given a score; the inverse of the above where it is not held.
+ *
+ * C_f = 10^((S - 10) / 10). Example: 1 gives 0.126.
+ */
+export const fleshAtScore = (score: Bitterness): number => 10 ** ((score - 10) / 10);
+
 /** Spread of one tasting about the model, in score points (assumption). */
 export const tastingSd = 1;
