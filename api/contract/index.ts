@@ -27,6 +27,8 @@ export { dayMs, hourMs, minuteMs, secondMs } from '#domain/units/time.ts';
 export { percentWwFrom } from '#domain/brine/bases.ts';
 export { settledPercentWw } from '#domain/brine/settled-strength.ts';
 export { fleshWaterL } from '#domain/cure/brine-ratio.ts';
+export { maturityClasses } from '#domain/season/maturity-index.ts';
 
 /** The calculators themselves are loaded when something is to be worked out: they bring nearly all formulas with them. */
 export const loadCalculators = () => import('./calculate/index.ts');
+export type LoadedCalculators = Awaited<ReturnType<typeof loadCalculators>>;

@@ -13,16 +13,17 @@ export const every = (ms: number, run: () => void): (() => void) => {
 };
 
 export const createRouter = (): { readonly route: ReadonlySignal<Route>; readonly go: (route: Route, how?: 'push' | 'replace') => void } => {
-  const route = signal(parseRoute(location.pathname));
+  const here = (): string => location.pathname + location.search;
+  const route = signal(parseRoute(here()));
   addEventListener('popstate', () => {
-    route.value = parseRoute(location.pathname);
+    route.value = parseRoute(here());
   });
   return {
     route,
     go: (to, how = 'push') => {
       const path = pathOf(to);
       if (how === 'replace') history.replaceState(null, '', path);
-      else if (path !== location.pathname) history.pushState(null, '', path);
+      else if (path !== here()) history.pushState(null, '', path);
       route.value = parseRoute(path);
       if (how === 'push') scrollTo(0, 0);
     },

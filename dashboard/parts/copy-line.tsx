@@ -1,4 +1,5 @@
 import { useRef, useState } from 'preact/hooks';
+import './copy-line.css';
 
 /** A line to copy. Without a clipboard (a page that is not served securely) the line is selected instead. */
 export const CopyLine = ({ line, label }: { readonly line: string; readonly label: string }) => {

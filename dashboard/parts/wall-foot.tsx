@@ -56,6 +56,7 @@ export const WallFoot = ({ page, pages, paused, onPause, onTurn }: { readonly pa
             </button>
           </>
         )}
+        <Go to={{ view: 'work-out', tool: null, inputs: '' }}>Work out</Go>
         {session.isOwner.value && <Go to={{ view: 'start' }}>Add a drum</Go>}
         <SettingsButton />
       </div>

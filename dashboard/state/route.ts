@@ -4,9 +4,12 @@ export type Route =
   | { readonly view: 'drum'; readonly drum: string }
   | { readonly view: 'start' }
   | { readonly view: 'sign-in' }
+  /** `inputs`: the figures of the question, as a query string. */
+  | { readonly view: 'work-out'; readonly tool: string | null; readonly inputs: string }
   | { readonly view: 'unknown'; readonly path: string };
 
-export const parseRoute = (path: string): Route => {
+export const parseRoute = (address: string): Route => {
+  const [path = '', ...query] = address.split('?');
   const parts = path.split('/').filter((part) => part !== '');
   const [first, second] = parts;
   if (first === undefined) return { view: 'wall' };
@@ -18,6 +21,7 @@ export const parseRoute = (path: string): Route => {
     }
   }
   if (first === 'start' && parts.length === 1) return { view: 'start' };
+  if (first === 'work-out' && parts.length <= 2) return { view: 'work-out', tool: second ?? null, inputs: query.join('?') };
   if (first === 'sign-in' && parts.length === 1) return { view: 'sign-in' };
   return { view: 'unknown', path };
 };
@@ -30,6 +34,8 @@ export const pathOf = (route: Route): string => {
       return `/drums/${encodeURIComponent(route.drum)}`;
     case 'unknown':
       return route.path;
+    case 'work-out':
+      return `/work-out${route.tool === null ? '' : `/${route.tool}`}${route.inputs === '' ? '' : `?${route.inputs}`}`;
     case 'start':
     case 'sign-in':
       return `/${route.view}`;

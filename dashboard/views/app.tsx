@@ -7,6 +7,7 @@ import { WallView } from './wall.tsx';
 
 const DrumView = later(async () => (await import('./drum.tsx')).DrumView);
 const StartView = later(async () => (await import('./start.tsx')).StartView);
+const WorkOutView = later(async () => (await import('./work-out.tsx')).loadWorkOut());
 const SignInView = later(async () => (await import('./sign-in.tsx')).SignInView);
 
 /** Chooses the screen: sign-in before all else, the first steps while there is no drum, else what the address says. */
@@ -44,6 +45,8 @@ export const App = () => {
       return <DrumView key={view.drum} drum={view.drum} />;
     case 'start':
       return <StartView />;
+    case 'work-out':
+      return <WorkOutView tool={view.tool} inputs={view.inputs} />;
     case 'unknown':
       return (
         <Notice title="There is no such page">

@@ -14,6 +14,9 @@ import { sensor } from './sensor.ts';
 import { degreeHours, meanKineticTemperature } from './temperature.ts';
 import type { Calculator } from './calculator.ts';
 
+/** What a drum of a size most likely is, for whoever has not fitted their own. */
+export { estimateTimeConstantHours } from '#domain/cure/drum-time-constant.ts';
+
 /** Every calculator by its name: what the server answers, the list tells, OpenAPI prints and a screen draws and works out without a server. */
 export const calculators = {
   'brine-strength': brineStrength,

@@ -1,16 +1,16 @@
 import { ok } from '#contract';
-import { showMass, showVolume, type UnitChoice } from '../../format/units.ts';
-import { amount, cupsInWords, exact, plain, withUnit } from './measure.ts';
+import { showMass, type UnitChoice } from '../../format/units.ts';
+import { cupsInWords, exact, plain, volume, volumeWords, withUnit } from './measure.ts';
 import type { ChoiceField, NumberField } from './field.ts';
 import { ticks, type Plot } from './picture.ts';
-import { moistureField, one, pouredBig, saltFlag, settledBig, settledOn, stoneField, type Spread } from './salt.ts';
+import { moistureField, one, pouredBig, settledBig, settledOn, stoneField, weakFlag, type Spread } from './salt.ts';
 import { ask, type Bench, type Given, type Tool } from './tool.ts';
 import { barrierPercent } from '../strength.ts';
 
 const number = (name: string, label: string, quantity: NumberField['quantity'], step: number, start: number | null, more: Partial<NumberField> = {}): NumberField => ({ kind: 'number', name, label, quantity, step, start, ...more });
 
-const fruit = number('fruitKg', 'fruit it goes on', 'kilograms', 1, null, { invite: 'Add the fruit it goes on', range: { low: 0.01, high: 20_000 } });
-const waterC = number('temperatureC', 'of the water', 'temperature', 1, null, { assumed: 20 });
+const fruit = number('fruitKg', 'fruit it goes on', 'kilograms', 1, null, { invite: 'Add the fruit it goes on', first: 2, range: { low: 0.01, high: 20_000 } });
+const waterC = number('temperatureC', 'water temperature', 'temperature', 1, null, { assumed: 20 });
 const saltKind: ChoiceField = {
   kind: 'choice', name: 'saltKind', label: 'Which salt', start: 'table',
   options: ['table', 'pickling', 'coarse-rolled-kosher', 'light-flake-kosher', 'coarse-sea-salt'],
@@ -28,8 +28,8 @@ const mix: Tool = {
   fields: (values) => [
     number('brineL', 'brine to make', 'litres', 1, 10),
     number('targetPercentWw', 'salt, by weight', 'plain', 0.5, 10, { unit: '%', decimals: 1 }),
-    number('fruitKg', 'fruit it goes on', 'kilograms', 1, 11, { range: { low: 0.01, high: 20_000 } }),
-    { ...saltKind, start: weighed, label: 'How it is measured', options: [weighed, ...saltKind.options], words: { ...saltKind.words, [weighed]: 'on a scale' } },
+    { ...fruit, start: 11, first: 11 },
+    { ...saltKind, start: weighed, label: 'Weighed, or by the cup of', options: [weighed, ...saltKind.options], words: { ...saltKind.words, [weighed]: 'on a scale' } },
     waterC,
     ...(values['fruitKg'] === null ? [] : [stoneField, moistureField]),
   ],
@@ -40,18 +40,17 @@ const mix: Tool = {
     if (!answer.ok) return answer;
     const strength = ask(bench, 'brine-strength', { basis: 'percent-ww', value: targetPercentWw, temperatureC }, { value: 'targetPercentWw' });
     if (!strength.ok) return strength;
-    const settled = settledOn({ brineL, gPerL: one(strength.value.gPerL) }, given.number('fruitKg'), given, bench);
-    if (!settled.ok) return settled;
+    const fruitKg = given.own('fruitKg');
+    const settled = fruitKg === undefined ? null : settledOn({ brineL, gPerL: one(strength.value.gPerL) }, fruitKg, given, bench, 'targetPercentWw');
+    if (settled?.ok === false) return settled;
     const { saltG, waterL, cups } = answer.value;
-    const salt = showMass(saltG, bench.units);
-    const water = showVolume(waterL, bench.units);
     return ok({
-      bigs: [{ label: 'salt, weighed', ...salt }, { label: 'water', ...water, text: amount(waterL, 'litres', bench.units).split('\u00a0')[0] ?? water.text }],
-      pair: [pouredBig(one(targetPercentWw)), settledBig(settled.value)],
+      bigs: [{ label: 'salt, weighed', ...showMass(saltG, bench.units) }, { label: 'water', ...volume(waterL, bench.units) }],
+      pair: [pouredBig(one(targetPercentWw)), settledBig(settled?.value ?? null)],
       ...(cups === undefined ? {} : { sentence: `Weigh it: of ${saltKind.words[kind] ?? kind} salt this is anywhere from ${plain(cups.low, 1)} to ${plain(cups.high, 1)} cups.` }),
       lines: [{ label: 'Salt in a litre', text: withUnit(plain(strength.value.gPerL, 0), 'g') }, { label: 'Dissolve', text: 'in a bucket of its own, to the last grain, then pour' }],
-      picture: waters({ brineL, percent: targetPercentWw, fleshL: settled.value.fleshWaterL, settled: settled.value.value }),
-      beside: [answer.value, settled.value.beside],
+      ...(settled !== null && { picture: waters({ brineL, percent: targetPercentWw, fleshL: settled.value.fleshWaterL, settled: settled.value.value }) }),
+      beside: [answer.value, ...(settled === null ? [] : [settled.value.beside])],
     });
   },
 };
@@ -65,7 +64,7 @@ const waters = ({ brineL, percent, fleshL, settled }: { readonly brineL: number;
 const cups: Tool = {
   id: 'cups', group: 'Brine', question: 'What does a cup of salt make?', about: 'A recipe in cups, told in percent', calculator: 'salt-by-cup',
   fields: (values) => [
-    number('cups', 'cups of salt', 'plain', 0.25, 1 / 3, { unit: 'cups', cups: true, hint: 'US cup, level: 237 mL' }),
+    number('cups', 'of salt, level', 'plain', 0.25, 1 / 3, { unit: 'cups', cups: true, hint: 'a US cup: 237 mL' }),
     number('waterL', 'water', 'litres', 0.5, 2),
     saltKind,
     fruit,
@@ -79,10 +78,10 @@ const cups: Tool = {
     const { saltG, percentWw } = answer.value;
     const fruitKg = given.own('fruitKg');
     const settled = fruitKg === undefined ? null : settledByCup(percentWw, saltG.value, waterL, fruitKg, given, bench);
-    if (settled !== null && !settled.ok) return settled;
+    if (settled?.ok === false) return settled;
     const under = percentWw.high < barrierPercent ? `This is under the published ${String(barrierPercent)} % for natural olives, whatever the cup weighed.` : percentWw.low < barrierPercent ? `This may be under the published ${String(barrierPercent)} % for natural olives: it depends on how heavy the cup was.` : null;
     return ok({
-      bigs: [{ ...pouredBig(percentWw), label: 'poured, by weight', note: `likely ${exact(percentWw.value, 1)} %; weigh it`, flag: saltFlag(percentWw) }],
+      bigs: [{ ...pouredBig(percentWw), label: 'poured, by weight', note: `likely ${exact(percentWw.value, 1)} %; weigh it` }],
       ...(settled !== null && { pair: [{ label: 'poured, likely', text: exact(percentWw.value, 1), unit: '%' }, settledBig(settled.value)] as const }),
       sentence: [under, `Weigh it: ${cupsInWords(given.number('cups'))} ${given.number('cups') > 1 ? 'cups' : 'cup'} of ${saltKind.words[kind] ?? kind} salt is ${grams(saltG.low, bench.units)} to ${grams(saltG.high, bench.units)}.`].filter((part) => part !== null).join(' '),
       lines: [{ label: 'Salt, likely', text: grams(saltG.value, bench.units) }],
@@ -99,7 +98,7 @@ const settledByCup = (percentWw: Spread, saltG: number, waterL: number, fruitKg:
   if (low?.ok !== true) return low ?? refusedCups;
   if (high?.ok !== true) return high ?? refusedCups;
   const brineL = (waterL * 998.2 + saltG) / value.value.densityKgPerM3;
-  return settledOn({ brineL, gPerL: { value: value.value.gPerL, low: low.value.gPerL, high: high.value.gPerL } }, fruitKg, given, bench);
+  return settledOn({ brineL, gPerL: { value: value.value.gPerL, low: low.value.gPerL, high: high.value.gPerL } }, fruitKg, given, bench, 'cups');
 };
 const refusedCups = { ok: false, error: { field: 'cups', message: 'cups give no brine' } } as const;
 
@@ -109,7 +108,7 @@ const settle: Tool = {
     number('pouredPercent', 'brine as poured', 'plain', 0.5, 10, { unit: '%', decimals: 1, range: { low: 0, high: 26.5 } }),
     number('brineL', 'brine', 'litres', 1, 10),
     number('fruitKg', 'fruit, with stones', 'kilograms', 1, 11),
-    number('targetPercent', 'wanted once settled', 'plain', 0.5, null, { unit: '%', decimals: 1, invite: 'Add the strength you want', range: { low: 0, high: 26.5 } }),
+    number('targetPercent', 'wanted once settled', 'plain', 0.5, null, { unit: '%', decimals: 1, invite: 'Add the strength you want', first: 8, range: { low: 0, high: 26.5 } }),
     stoneField, moistureField,
   ],
   find: (given, bench) => {
@@ -117,11 +116,11 @@ const settle: Tool = {
     const target = given.own('targetPercent');
     const strength = ask(bench, 'brine-strength', { basis: 'percent-ww', value: percent, temperatureC: 20 }, { value: 'pouredPercent' });
     if (!strength.ok) return strength;
-    const settled = settledOn({ brineL, gPerL: one(strength.value.gPerL) }, fruitKg, given, bench);
+    const settled = settledOn({ brineL, gPerL: one(strength.value.gPerL) }, fruitKg, given, bench, 'pouredPercent');
     if (!settled.ok) return settled;
     const answer = {
       bigs: [pouredBig(one(percent)), settledBig(settled.value)],
-      lines: [{ label: 'Water in the flesh', text: amount(settled.value.fleshWaterL, 'litres', bench.units) }],
+      lines: [{ label: 'Water in the flesh', text: volumeWords(settled.value.fleshWaterL, bench.units) }],
       picture: waters({ brineL, percent, fleshL: settled.value.fleshWaterL, settled: settled.value.value }),
       beside: [settled.value.beside],
     };
@@ -179,10 +178,10 @@ const strength: Tool = {
     const found = answer.value;
     const others = (Object.keys(bases) as Basis[]).filter((name) => name !== 'percent-ww');
     return ok({
-      bigs: [{ label: 'salt, by weight', text: exact(found.percentWw, 1), unit: '%', flag: saltFlag(one(found.percentWw)) }],
+      bigs: [{ label: 'salt, by weight', text: exact(found.percentWw, 1), unit: '%', ...weakFlag(one(found.percentWw)) }],
       lines: [
         ...others.map((name) => ({ label: bases[name][0], text: withUnit(plain(found[bases[name][2]], bases[name][4]), bases[name][1]) })),
-        { label: 'water activity at 25 °C', text: plain(found.waterActivity, 3) },
+        { label: 'water activity at 25 °C', text: exact(found.waterActivity, 3) },
       ],
       picture: densityPicture(found.percentWw, found.densityKgPerM3, given.number('temperatureC'), bench),
       beside: [found],
@@ -217,7 +216,7 @@ const hydrometer: Tool = {
     if (!answer.ok) return answer;
     const careless = ask(bench, 'hydrometer', { ...read, sampleC: calibratedAtC, calibratedAtC });
     return ok({
-      bigs: [{ label: 'salt, by weight', text: exact(answer.value.percentWw, 1), unit: '%', flag: saltFlag(one(answer.value.percentWw)) }],
+      bigs: [{ label: 'salt, by weight', text: exact(answer.value.percentWw, 1), unit: '%', ...weakFlag(one(answer.value.percentWw)) }],
       sentence: 'Juices of the fruit read as salt: in an old brine expect up to half a percent too much.',
       lines: [
         { label: 'salt in a litre', text: withUnit(plain(answer.value.gPerL, 0), 'g') },

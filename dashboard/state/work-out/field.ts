@@ -17,6 +17,8 @@ export interface NumberField {
   readonly assumed?: number;
   /** May stay away; the words invite to give it. */
   readonly invite?: string;
+  /** A figure to begin with once it is given. */
+  readonly first?: number;
   readonly hint?: string;
   readonly cups?: true;
   /** Typed only, as 1.129e-3: no step makes sense. */
@@ -64,6 +66,7 @@ export interface TextField {
 
 export type Field = NumberField | ChoiceField | RowsField | CountsField | TextField;
 
+/** Null: not given. NaN: typed, but no number. */
 export type Cell = number | null;
 export type Value = Cell | string | readonly (readonly Cell[])[];
 export type Values = Readonly<Record<string, Value>>;

@@ -56,6 +56,29 @@ export const amount = (metric: number, quantity: Quantity, units: UnitChoice): s
   return withUnit(inMeasure(metric, measure), measure.unit);
 };
 
+/** As fine as a jug or a scale can tell. */
+export const volume = (litres: number, units: UnitChoice): { readonly text: string; readonly unit: string } => {
+  const { unit, toShown } = measureOf('litres', units);
+  const value = toShown(litres);
+  return { text: plain(value, value < 10 ? 2 : value < 100 ? 1 : 0), unit };
+};
+
+export const volumeWords = (litres: number, units: UnitChoice): string => {
+  const { text, unit } = volume(litres, units);
+  return withUnit(text, unit);
+};
+
+/** Whole tenths of a degree, as a probe tells them. */
+export const degrees = (celsius: number, units: UnitChoice): { readonly text: string; readonly unit: string } => {
+  const { unit, toShown } = measureOf('temperature', units);
+  return { text: exact(toShown(celsius), 1), unit };
+};
+
+export const degreesInWords = (celsius: number, units: UnitChoice): string => {
+  const { text, unit } = degrees(celsius, units);
+  return withUnit(text, unit);
+};
+
 /** Millilitres up to a litre, then litres; fluid ounces up to half a gallon, then gallons. */
 export const smallVolume = (millilitres: number, units: UnitChoice): { readonly text: string; readonly unit: string } => {
   const large = units.volume === 'gal' ? millilitres >= millilitresPerFluidOunce * 64 : millilitres >= 1_000;

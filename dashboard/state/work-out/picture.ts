@@ -6,6 +6,8 @@ export interface Point {
 
 export interface Plot {
   readonly kind: 'plot';
+  /** A line of numbers rather than a plane: it needs little height. */
+  readonly flat?: true;
   /** The picture in a sentence, for those who hear it. */
   readonly summary: string;
   readonly x: Scale;
@@ -16,6 +18,8 @@ export interface Plot {
   readonly changes?: readonly number[];
   /** Dotted: a day that is likely, not known. */
   readonly likely?: readonly { readonly x: number; readonly label: string }[];
+  /** Limits of what is measured along. */
+  readonly limits?: readonly { readonly x: number; readonly label: string }[];
   readonly levels?: readonly { readonly y: number; readonly label: string }[];
   readonly dots?: readonly Point[];
   readonly here?: Point;

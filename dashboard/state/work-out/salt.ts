@@ -1,6 +1,6 @@
 import { ok, type Result } from '#contract';
 import { barrierPercent } from '../strength.ts';
-import { exact, plain } from './measure.ts';
+import { exact } from './measure.ts';
 import type { NumberField } from './field.ts';
 import { ask, type Bench, type Beside, type Big, type Given, type Refusal } from './tool.ts';
 
@@ -29,10 +29,10 @@ const percentOf = (gPerL: number, bench: Bench): Result<number, Refusal> => {
 };
 
 /** Where a poured brine settles, between the juiciest and the driest fruit that the assumptions allow. */
-export const settledOn = (brine: { readonly brineL: number; readonly gPerL: Spread }, fruitKg: number, given: Given, bench: Bench): Result<Settled, Refusal> => {
+export const settledOn = (brine: { readonly brineL: number; readonly gPerL: Spread }, fruitKg: number, given: Given, bench: Bench, strengthField: string): Result<Settled, Refusal> => {
   const stone = given.own('stoneFraction');
   const moisture = given.own('fleshMoisture');
-  const settle = (stoneFraction: number, fleshMoisture: number, brineGPerL: number) => ask(bench, 'salt-equilibrium', { fruitKg, brineL: brine.brineL, brineGPerL, stoneFraction, fleshMoisture });
+  const settle = (stoneFraction: number, fleshMoisture: number, brineGPerL: number) => ask(bench, 'salt-equilibrium', { fruitKg, brineL: brine.brineL, brineGPerL, stoneFraction, fleshMoisture }, { brineGPerL: strengthField });
   const likely = settle(given.number('stoneFraction'), given.number('fleshMoisture'), brine.gPerL.value);
   if (!likely.ok) return likely;
   const juicy = settle(stone ?? stones.low, moisture ?? moistures.high, brine.gPerL.low);
@@ -55,14 +55,20 @@ export const saltFlag = ({ low, high }: Spread): NonNullable<Big['flag']> => {
   return low < barrierPercent ? { state: 'caution', word: `may be under ${String(barrierPercent)} %` } : { state: 'inside', word: `${String(barrierPercent)} % or more` };
 };
 
+/** The ends of a range are never drawn nearer together than they are. */
+const outward = (value: number, round: (tenths: number) => number): string => exact(round(value * 10) / 10, 1);
+
+/** Where it is not known whether the fruit has had its share yet, only too little is certain. */
+export const weakFlag = (percent: Spread): Pick<Big, 'flag'> => (percent.low < barrierPercent ? { flag: saltFlag(percent) } : {});
+
 export const pouredBig = (percent: Spread): Big => ({
   label: 'poured',
   text: percent.low === percent.high ? exact(percent.value, 1) : `${exact(percent.low, 1)} – ${exact(percent.high, 1)}`,
   unit: '%',
-  ...(percent.low < barrierPercent && { flag: saltFlag(percent) }),
+  ...weakFlag(percent),
 });
 
 export const settledBig = (settled: Spread | null): Big =>
   settled === null
     ? { label: 'where it will settle', text: '–', unit: '', note: 'say how much fruit it goes on' }
-    : { label: 'where it will settle', text: exact(settled.value, 1), unit: '%', note: settled.low === settled.high ? '' : `${plain(settled.low, 1)} to ${plain(settled.high, 1)}`, flag: saltFlag(settled) };
+    : { label: 'where it will settle', text: exact(settled.value, 1), unit: '%', note: settled.low === settled.high ? '' : `${outward(settled.low, Math.floor)} to ${outward(settled.high, Math.ceil)}`, flag: saltFlag(settled) };

@@ -1,9 +1,9 @@
-import type { CalculatorAnswer, CalculatorInput, CalculatorName, Calculators, DrumFlag, Result } from '#contract';
+import type { CalculatorAnswer, CalculatorInput, CalculatorName, DrumFlag, LoadedCalculators, Result } from '#contract';
 import type { UnitChoice } from '../../format/units.ts';
 import type { Field, Values } from './field.ts';
 import type { Picture } from './picture.ts';
 
-export const groups = ['Brine', 'pH and acid', 'Cure', 'Jars and harvest', 'Probes'] as const;
+export const groups = ['Brine', 'pH and acid', 'Probes', 'Cure', 'Jars and harvest'] as const;
 export type Group = (typeof groups)[number];
 
 /** One number of an answer, large enough to read beside a bucket. */
@@ -34,8 +34,11 @@ export interface Beside {
 
 export interface Refusal {
   readonly field: string;
+  /** Where it names its field there is `fieldMark`, for the screen to put its own name there. */
   readonly message: string;
 }
+
+export const fieldMark = '{field}';
 
 /** The values as a question reads them: checked, and assumed where nothing was given. */
 export interface Given {
@@ -47,8 +50,8 @@ export interface Given {
   readonly rows: (name: string) => readonly (readonly number[])[];
 }
 
-export interface Bench {
-  readonly calculators: Calculators;
+/** The loaded calculators and the reader's units. */
+export interface Bench extends Pick<LoadedCalculators, 'calculators' | 'estimateTimeConstantHours'> {
   readonly units: UnitChoice;
 }
 
@@ -73,5 +76,5 @@ export const ask = <Name extends CalculatorName>({ calculators }: Bench, name: N
   const issue = error.code === 'does-not-fit' ? error.error.issues[0] : undefined;
   const field = error.code === 'does-not-fit' ? (issue?.path.join('.') ?? '') : error.field;
   const message = error.code === 'does-not-fit' ? (issue?.message ?? 'does not fit') : error.message;
-  return { ok: false, error: { field: names[field] ?? field, message } };
+  return { ok: false, error: { field: names[field] ?? field, message: field !== '' && message.startsWith(field) ? fieldMark + message.slice(field.length) : message } };
 };
