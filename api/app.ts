@@ -14,6 +14,7 @@ import { accessRoutes } from './routes/access.ts';
 import { alertRoutes } from './routes/alerts.ts';
 import { batchRoutes } from './routes/batches.ts';
 import { calculateRoutes } from './routes/calculate.ts';
+import { mountCompare } from './routes/compare.ts';
 import { drumRoutes } from './routes/drums.ts';
 import { limitRoutes } from './routes/limits.ts';
 import { allow, mount } from './routes/mount.ts';
@@ -88,6 +89,7 @@ export const createApp = (deps: AppDeps): Express => {
   mount(api, alertRoutes(model), userOf);
   mount(api, limitRoutes(model), userOf);
   mount(api, calculateRoutes, userOf);
+  mountCompare(api, model, userOf);
   const document = openApi(deps.facts.version);
   api.get('/openapi.json', (_request, response) => void response.json(document));
   api.get(livePath, async (request, response) => {

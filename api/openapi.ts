@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { calculatorNames, errorCodes, keyHeader, keyPattern, livePath, liveRoles, loadCalculators, problem, routes, type RouteName, type RouteShape } from '#contract';
+import { calculatorNames, compareCsvPath, errorCodes, keyHeader, keyPattern, livePath, liveRoles, loadCalculators, problem, routes, type RouteName, type RouteShape } from '#contract';
 
 const { calculators } = await loadCalculators();
 
@@ -15,6 +15,15 @@ export const openApi = (version: string): object => {
     const route: RouteShape = { ...routes.calculate, path: routes.calculate.path.replace('{name}', name), summary: `${title}: ${purpose}`, body: input, answer };
     paths[`/api${route.path}`] = { post: { ...operation(`calculate-${name}`, route), description: `Source: ${source}` } };
   }
+  paths[`/api${compareCsvPath}`] = {
+    get: {
+      operationId: 'compareCsv',
+      summary: `${routes.compare.summary}, as a table`,
+      'x-roles': routes.compare.roles,
+      parameters: queryParameters(routes.compare.query),
+      responses: { 200: { description: 'one row a cure or a point of a line', content: { 'text/csv': { schema: { type: 'string' } } } }, default: refusal },
+    },
+  };
   paths[`/api${livePath}`] = {
     get: {
       operationId: 'live',

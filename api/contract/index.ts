@@ -10,6 +10,7 @@ export { parseWithoutEval } from './browser.ts';
 export * from './calculators.ts';
 export type { CalculatorAnswer, CalculatorInput, Calculators } from './calculate/index.ts';
 export * from './common.ts';
+export * from './compare.ts';
 export * from './drums.ts';
 export * from './errors.ts';
 export * from './journal.ts';

@@ -5,6 +5,7 @@ import { alert, alerts, alertsQuery } from './alerts.ts';
 import { batchDetail, batches, newBatch, storyEntry } from './batches.ts';
 import { beside, calculatorList } from './calculators.ts';
 import { text } from './common.ts';
+import { compare, comparePair, compareQuery } from './compare.ts';
 import { drum, drums, newDrum, readings, readingsQuery } from './drums.ts';
 import { journal, journalQuery } from './journal.ts';
 import { limit, limitChange, limits } from './limits.ts';
@@ -60,6 +61,8 @@ export const routes = {
   limits: { method: 'get', path: '/limits', summary: 'Limits with their sources', roles: watchers, answer: limits, status: 200 },
   setLimit: { method: 'put', path: '/limits/{id}', summary: 'Change a limit for the site', roles: owner, body: limitChange, answer: limit, status: 200 },
   setDrumLimit: { method: 'put', path: '/drums/{drum}/limits/{id}', summary: 'Change a limit for one drum', roles: owner, body: limitChange, answer: limit, status: 200 },
+  compare: { method: 'get', path: '/compare', summary: 'Finished cures in groups: days by temperature, fit, interval, what was left out and why', roles: watchers, query: compareQuery, answer: compare, status: 200 },
+  comparePair: { method: 'get', path: '/compare/{lot}/{other}', summary: 'Two cures over one time scale, and why the first was slower', roles: watchers, query: compareQuery, answer: comparePair, status: 200 },
   calculators: { method: 'get', path: '/calculate', summary: 'The calculators with their inputs, sources and valid ranges', roles: everyone, answer: calculatorList, status: 200 },
   calculate: { method: 'post', path: '/calculate/{name}', summary: 'Work something out; inputs and answer by calculator', roles: everyone, body: z.record(z.string(), z.unknown()), answer: beside.loose(), status: 200 },
   journal: { method: 'get', path: '/journal', summary: 'The journal as stored', roles: workers, query: journalQuery, answer: journal, status: 200 },

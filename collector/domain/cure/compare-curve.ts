@@ -10,6 +10,8 @@ export interface CurvePoint extends CureDays {
 
 /** How far past the observed temperatures the line is drawn at all: five degrees, the last of them extrapolated and marked so. */
 const reachC = 5;
+/** A mean kinetic temperature is worked out through exponentials and misses a whole degree by its last bits. */
+const hairC = 1e-6;
 
 /**
  * The line through a group's cures at whole degrees.
@@ -20,8 +22,8 @@ const reachC = 5;
  * Example: cures observed from 12 to 24 °C give points from 7 to 29 °C, those below 9 and above 27 marked as extrapolated.
  */
 export const compareCurve = (fit: FittedCures): readonly CurvePoint[] => {
-  const from = Math.max(cureRanges.temperatureC.low, Math.floor(fit.temperatureC.low) - reachC);
-  const to = Math.min(cureRanges.temperatureC.high, Math.ceil(fit.temperatureC.high) + reachC);
+  const from = Math.max(cureRanges.temperatureC.low, Math.floor(fit.temperatureC.low + hairC) - reachC);
+  const to = Math.min(cureRanges.temperatureC.high, Math.ceil(fit.temperatureC.high - hairC) + reachC);
   const meanY = fit.intercept + fit.activationEnergyKjPerMol * fit.meanX;
   return Array.from({ length: to - from + 1 }, (_, i) => from + i).flatMap((temperatureC) => {
     const days = predictCureDays(fit, temperatureC);
