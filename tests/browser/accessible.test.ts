@@ -1,18 +1,7 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults } from 'axe-core';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { judge } from '../helpers/axe.ts';
 import { launchChromium, sizes, visit, type Visit, type VisitOptions } from '../helpers/browser.ts';
-
-/** WCAG 2.2, levels A and AA, as far as a machine can judge; contrast is computed by axe-core, the words on the ribbons by hand below. */
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-const judge = async (page: Page): Promise<string[]> => {
-  await page.evaluate(axeSource);
-  const results = await page.evaluate<AxeResults>(`axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] })`);
-  return results.violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(' ')} ${node.failureSummary ?? ''}`));
-};
 
 interface Screen extends VisitOptions {
   readonly name: string;

@@ -26,16 +26,18 @@ export interface VisitOptions {
   readonly path?: string;
   readonly theme?: 'day' | 'night';
   readonly size?: { readonly width: number; readonly height: number };
+  /** Fingers do the pointing. */
+  readonly touch?: boolean;
   readonly before?: (server: FixtureServer) => void;
 }
 
 export const sizes = { wall: { width: 1_920, height: 1_080 }, laptop: { width: 1_366, height: 768 }, phone: { width: 390, height: 844 } } as const;
 
-export const visit = async (browser: Browser, { state = 'full', path = '/', theme = 'day', size = sizes.wall, before }: VisitOptions = {}): Promise<Visit> => {
+export const visit = async (browser: Browser, { state = 'full', path = '/', theme = 'day', size = sizes.wall, touch = false, before }: VisitOptions = {}): Promise<Visit> => {
   if (!existsSync(dist)) throw new Error('The dashboard is not built: run `npm run build` first.');
   const server = await serveFixtures(dist, state);
   before?.(server);
-  const options: BrowserContextOptions = { viewport: size, colorScheme: theme === 'night' ? 'dark' : 'light', timezoneId: 'Europe/Paris', locale: 'en-GB', deviceScaleFactor: 1, reducedMotion: 'reduce' };
+  const options: BrowserContextOptions = { viewport: size, colorScheme: theme === 'night' ? 'dark' : 'light', timezoneId: 'Europe/Paris', locale: 'en-GB', deviceScaleFactor: 1, reducedMotion: 'reduce', hasTouch: touch, isMobile: touch };
   const context = await browser.newContext(options);
   const page = await context.newPage();
   page.setDefaultTimeout(10_000);

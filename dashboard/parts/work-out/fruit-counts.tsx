@@ -45,12 +45,15 @@ export const FruitCounts = ({ field, rows, fault, onChange }: FruitCountsProps) 
       <ol class="fruit-keys" start={0}>
         {field.looks.map((look, index) => (
           <li key={look}>
-            <button type="button" class="fruit-key" onClick={() => set(index, 1)} aria-label={`One more ${look}, now ${String(count(index))}`}>
+            <button type="button" class="fruit-key" onClick={() => set(index, 1)}>
               <Fruit index={index} />
               <b>{count(index)}</b>
-              <span>{look}</span>
+              <span>
+                {look}
+                <span class="hidden-words">, one more</span>
+              </span>
             </button>
-            <button type="button" class="quiet" disabled={count(index) === 0} aria-label={`One less ${look}`} onClick={() => set(index, -1)}>
+            <button type="button" class="quiet" disabled={count(index) === 0} aria-label={`− one ${look}`} onClick={() => set(index, -1)}>
               −
             </button>
           </li>

@@ -38,8 +38,8 @@ export const NumberPad = ({ title, unit, start, cups, signed, fault, onType, onC
       <p class="typed-value" role="status">
         <b class={fresh ? 'fresh' : undefined}>{text === '' ? '–' : text}</b> {unit}
       </p>
-      <p class="fault" role="status">
-        {fault ?? ' '}
+      <p class={fault === undefined ? 'no-fault' : 'fault'} role="status">
+        {fault}
       </p>
       {cups && (
         <div class="key-pad cup-keys" role="group" aria-label="Parts of a cup">

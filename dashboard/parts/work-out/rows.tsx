@@ -32,7 +32,7 @@ export const Rows = ({ tool, field, rows, calculators, units, faults, onChange }
                 {field.row} {index + 1}
               </span>
               {!fixed && rows.length > field.least && (
-                <button type="button" class="quiet" aria-label={`Take ${field.row} ${String(index + 1)} away`} onClick={() => onChange(rows.filter((_, at) => at !== index))}>
+                <button type="button" class="quiet" aria-label={`Take away ${field.row} ${String(index + 1)}`} onClick={() => onChange(rows.filter((_, at) => at !== index))}>
                   Take away
                 </button>
               )}

@@ -17,6 +17,7 @@ const saltKind: ChoiceField = {
   words: { table: 'table', pickling: 'pickling', 'coarse-rolled-kosher': 'coarse rolled kosher', 'light-flake-kosher': 'light flake kosher', 'coarse-sea-salt': 'coarse sea salt' },
 };
 const weighed = 'weighed';
+const saltName = (kind: string): string => `${saltKind.words[kind] ?? kind} salt`.replace('salt salt', 'salt');
 
 const grams = (value: number, units: UnitChoice): string => {
   const { text, unit } = showMass(value, units);
@@ -47,7 +48,7 @@ const mix: Tool = {
     return ok({
       bigs: [{ label: 'salt, weighed', ...showMass(saltG, bench.units) }, { label: 'water', ...volume(waterL, bench.units) }],
       pair: [pouredBig(one(targetPercentWw)), settledBig(settled?.value ?? null)],
-      ...(cups === undefined ? {} : { sentence: `Weigh it: of ${saltKind.words[kind] ?? kind} salt this is anywhere from ${plain(cups.low, 1)} to ${plain(cups.high, 1)} cups.` }),
+      ...(cups === undefined ? {} : { sentence: `Weigh it: of ${saltName(kind)} this is anywhere from ${plain(cups.low, 1)} to ${plain(cups.high, 1)} cups.` }),
       lines: [{ label: 'Salt in a litre', text: withUnit(plain(strength.value.gPerL, 0), 'g') }, { label: 'Dissolve', text: 'in a bucket of its own, to the last grain, then pour' }],
       ...(settled !== null && { picture: waters({ brineL, percent: targetPercentWw, fleshL: settled.value.fleshWaterL, settled: settled.value.value }) }),
       beside: [answer.value, ...(settled === null ? [] : [settled.value.beside])],
@@ -83,7 +84,7 @@ const cups: Tool = {
     return ok({
       bigs: [{ ...pouredBig(percentWw), label: 'poured, by weight', note: `likely ${exact(percentWw.value, 1)} %; weigh it` }],
       ...(settled !== null && { pair: [{ label: 'poured, likely', text: exact(percentWw.value, 1), unit: '%' }, settledBig(settled.value)] as const }),
-      sentence: [under, `Weigh it: ${cupsInWords(given.number('cups'))} ${given.number('cups') > 1 ? 'cups' : 'cup'} of ${saltKind.words[kind] ?? kind} salt is ${grams(saltG.low, bench.units)} to ${grams(saltG.high, bench.units)}.`].filter((part) => part !== null).join(' '),
+      sentence: [under, `Weigh it: ${cupsInWords(given.number('cups'))} ${given.number('cups') > 1 ? 'cups' : 'cup'} of ${saltName(kind)} is ${grams(saltG.low, bench.units)} to ${grams(saltG.high, bench.units)}.`].filter((part) => part !== null).join(' '),
       lines: [{ label: 'Salt, likely', text: grams(saltG.value, bench.units) }],
       beside: [answer.value, ...(settled === null ? [] : [settled.value.beside])],
     });

@@ -51,7 +51,7 @@ const readField = (field: Field, text: string | null): Value => {
   }
 };
 
-/** Which fields there are depends on choices, so the reading goes on until no new field appears. */
+/** Which fields there are depends on choices, so those are read first, and the reading goes on until no new field appears. */
 export const valuesOf = (tool: Tool, inputs: string): Values => {
   const query = new URLSearchParams(inputs);
   let values: Values = {};
@@ -59,7 +59,8 @@ export const valuesOf = (tool: Tool, inputs: string): Values => {
     const fields = tool.fields(values);
     const missing = fields.filter(({ name }) => !(name in values));
     if (missing.length === 0) return values;
-    values = { ...values, ...Object.fromEntries(missing.map((field) => [field.name, readField(field, query.get(field.name))])) };
+    const choices = missing.filter(({ kind }) => kind === 'choice');
+    values = { ...values, ...Object.fromEntries((choices.length > 0 ? choices : missing).map((field) => [field.name, readField(field, query.get(field.name))])) };
   }
 };
 
