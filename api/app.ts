@@ -85,7 +85,7 @@ export const createApp = (deps: AppDeps): Express => {
   mount(api, drumRoutes(model, forecasts), userOf);
   mount(api, probeRoutes(model, deps.presenceOf), userOf);
   mount(api, batchRoutes(model, forecasts, deps.facts.site), userOf);
-  mount(api, taskRoutes(model), userOf);
+  mount(api, taskRoutes(model, forecasts), userOf);
   mount(api, alertRoutes(model), userOf);
   mount(api, limitRoutes(model), userOf);
   mount(api, calculateRoutes, userOf);

@@ -1,15 +1,15 @@
 import { randomBytes } from 'node:crypto';
 import type { Response } from 'express';
 import type { Health } from '#contract';
-import { tasksOf, type Task } from '#domain/cure/tasks.ts';
 import type { Shed } from '#domain/journal/shed.ts';
 import { toRfc3339 } from '#domain/units/time.ts';
 import { ApiError } from '../errors.ts';
 import { pastAlerts } from '../shed/batch-view.ts';
 import { allDrums, drumView } from '../shed/drum-view.ts';
 import type { Forecasts } from '../shed/forecasts.ts';
-import { alertShape, taskShape } from '../shed/shape.ts';
+import { alertShape } from '../shed/shape.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
+import { tasksNow } from '../shed/task-view.ts';
 import { createHub, type Listener, type Snapshot } from './hub.ts';
 
 /** What happens in the shed, told to every screen that listens: alerts at once, drums a moment later and together. */
@@ -35,6 +35,8 @@ export const createLive = (model: ShedModel, forecasts: Forecasts, healthNow: ()
   const touched = new Set<string>();
   let timer: NodeJS.Timeout | null = null;
   let tasks = new Map<string, string>();
+  let round: 'idle' | 'going' | 'again' = 'idle';
+  let isClosed = false;
 
   const saySoon = (): void => {
     timer ??= setTimeout(() => {
@@ -47,18 +49,34 @@ export const createLive = (model: ShedModel, forecasts: Forecasts, healthNow: ()
       })).catch(failed);
     }, drumDelayMs);
   };
-  const currentTasks = (): Task[] => tasksOf(model.shed(), model.clock.now(), model.zone);
+  /** One round after the other, so that what is newer is said later; asked again meanwhile, it goes round once more. */
   const sayTasks = (): void => {
-    const current = new Map(currentTasks().map((task) => [task.id, JSON.stringify(taskShape(task))]));
-    for (const [id, text] of current) if (tasks.get(id) !== text) hub.send('task', JSON.parse(text) as ReturnType<typeof taskShape>);
-    for (const id of tasks.keys()) if (!current.has(id)) hub.send('task', { id, gone: true });
-    tasks = current;
+    if (round !== 'idle') {
+      round = 'again';
+      return;
+    }
+    round = 'going';
+    tasksNow(model, forecasts)
+      .then((shown) => {
+        const current = new Map(shown.map((task) => [task.id, JSON.stringify(task)]));
+        for (const task of shown) if (tasks.get(task.id) !== current.get(task.id)) hub.send('task', task);
+        for (const id of tasks.keys()) if (!current.has(id)) hub.send('task', { id, gone: true });
+        tasks = current;
+      })
+      .catch((error: unknown) => {
+        if (!isClosed) failed(error);
+      })
+      .finally(() => {
+        const isAskedAgain = round === 'again';
+        round = 'idle';
+        if (isAskedAgain && !isClosed) sayTasks();
+      });
   };
 
   const snapshot = async (): Promise<readonly Snapshot[]> => [
     ...(await allDrums(model, forecasts)).map((data): Snapshot => ({ name: 'drum', data })),
     ...[...model.shed().openAlerts.values()].map((alert): Snapshot => ({ name: 'alert', data: alertShape(alert) })),
-    ...currentTasks().map((task): Snapshot => ({ name: 'task', data: taskShape(task) })),
+    ...(await tasksNow(model, forecasts)).map((data): Snapshot => ({ name: 'task', data })),
     { name: 'health', data: { ...healthNow(), now: toRfc3339(model.clock.now()) } },
   ];
 
@@ -98,6 +116,7 @@ export const createLive = (model: ShedModel, forecasts: Forecasts, healthNow: ()
       return hub.listeners;
     },
     close: () => {
+      isClosed = true;
       if (timer !== null) clearTimeout(timer);
       hub.close();
     },

@@ -3,33 +3,37 @@ import { tasksOf, type Task } from '#domain/cure/tasks.ts';
 import { newEntry, type NewEntry } from '#contract';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import { doesNotFit, notFound, unfit } from '../errors.ts';
-import { storyShape, taskShape } from '../shed/shape.ts';
+import type { Forecasts } from '../shed/forecasts.ts';
+import { storyShape } from '../shed/shape.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
+import { tasksNow, taskView } from '../shed/task-view.ts';
 import { findBatch } from './batches.ts';
 import { writeEntry } from './entries.ts';
 import type { Handlers } from './mount.ts';
 
 /** What is to be done: read, done (with the act it was), skipped (with a reason). */
-export const taskRoutes = (model: ShedModel): Handlers<'tasks' | 'finishTask' | 'skipTask'> => {
-  const all = (): Task[] => tasksOf(model.shed(), model.clock.now(), model.zone);
+export const taskRoutes = (model: ShedModel, forecasts: Forecasts): Handlers<'tasks' | 'finishTask' | 'skipTask'> => {
   const find = (id: string): Task => {
-    const task = all().find((candidate) => candidate.id === id);
+    const task = tasksOf(model.shed(), model.clock.now(), model.zone).find((candidate) => candidate.id === id);
     if (task === undefined) throw notFound(`open task ${id}`);
     return task;
   };
   return {
-    tasks: () => ({ tasks: all().map(taskShape) }),
-    finishTask: ({ params, body, key, user }) => {
+    tasks: async () => ({ tasks: await tasksNow(model, forecasts) }),
+    finishTask: async ({ params, body, key, user }) => {
+      const shown = await taskView(model, forecasts, find(params.id ?? ''));
+      // Found anew: another person may have finished it meanwhile.
       const task = find(params.id ?? '');
       const entry = actOf(task, body, model.clock.now());
       const act = entry === null ? null : writeEntry(model, findBatch(model, task.lot), entry, { user: user.name, key });
       model.write([{ who: byUser(user.name), kind: 'task-done', body: { task: task.id, entry: act?.sequence ?? null } }]);
-      return { task: taskShape(task), entry: act === null ? null : storyShape(act) };
+      return { task: shown, entry: act === null ? null : storyShape(act) };
     },
-    skipTask: ({ params, body, user }) => {
+    skipTask: async ({ params, body, user }) => {
+      const shown = await taskView(model, forecasts, find(params.id ?? ''));
       const task = find(params.id ?? '');
       model.write([{ who: byUser(user.name), kind: 'task-skipped', body: { task: task.id, reason: body.reason } }]);
-      return { task: taskShape(task) };
+      return { task: shown };
     },
   };
 };

@@ -5,8 +5,9 @@ import { batchShownFor, batchSummary } from './batch-view.ts';
 import { flagOf } from './flag.ts';
 import type { Forecasts } from './forecasts.ts';
 import { drumNow } from './now-view.ts';
-import { alertShape, taskShape } from './shape.ts';
+import { alertShape } from './shape.ts';
 import type { ShedModel } from './shed-model.ts';
+import { taskView } from './task-view.ts';
 
 /** One drum with what is known now; null when there is no such drum. */
 export const drumView = async (model: ShedModel, forecasts: Forecasts, id: string): Promise<Drum | null> => {
@@ -27,7 +28,7 @@ export const drumView = async (model: ShedModel, forecasts: Forecasts, id: strin
     now: values,
     batch: batch === null ? null : await batchSummary(model, forecasts, batch),
     alerts: alerts.map(alertShape),
-    nextTask: task === null ? null : taskShape(task),
+    nextTask: task === null ? null : await taskView(model, forecasts, task),
     revision: drum.revision,
   };
 };

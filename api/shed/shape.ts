@@ -1,9 +1,11 @@
-import type { Alert as AlertShape, StoryEntry, Task as TaskShape } from '#contract';
+import type { Alert as AlertShape, Late, StoryEntry, Task as TaskShape } from '#contract';
+import type { costOfLateness } from '#domain/cure/cost-of-lateness.ts';
+import { lateText } from '#domain/cure/late-text.ts';
 import type { Task } from '#domain/cure/tasks.ts';
 import type { StoryAct } from '#domain/journal/shed.ts';
 import { actNow } from '#domain/rules/act-now.ts';
 import type { Alert } from '#domain/rules/alert.ts';
-import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
+import { hourMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
 
 /** From the domain's shapes to the contract's: times become RFC 3339, names stay. */
 const timeOrNull = (at: EpochMs | null): string | null => (at === null ? null : toRfc3339(at));
@@ -29,6 +31,24 @@ export const alertShape = (alert: Alert): AlertShape => ({
   text: alert.text,
   advice: alert.advice,
 });
+
+/** Rounded to what the model can tell, so that a figure changes when there is something new to say. */
+export const lateShape = (cost: ReturnType<typeof costOfLateness>): Late => {
+  if ('unknown' in cost) return { days: null, text: `What a late change costs is not known: ${cost.unknown}.`, guess: true, outcomes: [] };
+  const outcomes = cost.outcomes.map(({ readyLikely, laterDays, lowDays, highDays, brineL, saltG, choice }) => ({
+    choice,
+    readyLikely: readyLikely === null ? null : toRfc3339(Math.round(readyLikely / hourMs) * hourMs),
+    laterDays: tenth(laterDays),
+    lowDays: tenth(lowDays),
+    highDays: tenth(highDays),
+    brineL: Math.round(brineL),
+    saltG: Math.round(saltG / 10) * 10,
+  }));
+  return { days: outcomes.find(({ choice }) => choice === 'day-late')?.laterDays ?? null, text: lateText(cost), guess: cost.isGuess, outcomes };
+};
+
+/** Without a minus before nothing. */
+const tenth = (value: number | null): number | null => (value === null ? null : Math.round(value * 10) / 10 + 0);
 
 export const taskShape = ({ dueAt, ...task }: Task): TaskShape => ({ ...task, dueAt: toRfc3339(dueAt) });
 

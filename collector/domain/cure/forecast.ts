@@ -1,32 +1,16 @@
 import type { EpochMs } from '../units/time.ts';
 import { dayMs } from '../units/time.ts';
-import type { CuringBatch } from './batch-course.ts';
-import { batchCourse } from './batch-course.ts';
 import type { Cut } from './batch.ts';
-import type { GrowerGuess } from './grower-guess.ts';
-import type { BrineChange, Course } from './leaching-course.ts';
+import { fewTastings, fittedCourse, horizonDays, type CureSoFar } from './fitted-course.ts';
+import type { Course } from './leaching-course.ts';
 import { courseAt, courseReaches } from './leaching-course.ts';
 import type { EndPoint } from './leaching-defaults.ts';
 import { endPointFlesh, hydrolysisRate } from './leaching-defaults.ts';
-import type { LeachingPrior, Tasting } from './leaching-fit.ts';
 import { eightyPercent, fitLeaching, leachingPriorSd } from './leaching-fit.ts';
 import type { TemperatureReading } from './temperature-dose.ts';
-import { timeWeightedMeanC } from './time-weighted.ts';
 
-export interface ForecastInput {
-  readonly batch: CuringBatch;
-  /** Oldest first, uneven, gaps allowed (bridged by a straight line in rate). */
-  readonly temperatures: readonly TemperatureReading[];
-  readonly changes: readonly BrineChange[];
-  /** Still to come; one that is overdue is taken as made now. */
-  readonly plannedChanges: readonly BrineChange[];
-  readonly tastings: readonly Tasting[];
-  readonly now: EpochMs;
-  /** Default: the mean of the last seven days of the history. */
-  readonly assumedFutureTemperatureC?: number;
+export interface ForecastInput extends CureSoFar {
   readonly endPoint?: EndPoint;
-  /** What the grower's earlier cures of this cut say; default: the general starting guess of the cut. */
-  readonly guess?: GrowerGuess;
 }
 
 export interface Readiness {
@@ -61,22 +45,13 @@ export type Forecast = Readiness | { readonly unknown: string };
  */
 export const forecastReadiness = (input: ForecastInput): Forecast => {
   const { batch, now, endPoint = 'sweet' } = input;
-  if (!(now >= batch.startedAt)) return { unknown: 'the cure has not started' };
-  const temperatures = usable(input.temperatures, batch.startedAt, now);
-  const futureTemperatureC = input.assumedFutureTemperatureC ?? timeWeightedMeanC(temperatures, (temperatures.at(-1)?.t ?? now) - meanDays * dayMs);
-  if (Number.isNaN(futureTemperatureC)) return { unknown: 'no temperature readings of this drum yet' };
-  if (!isLiquid(futureTemperatureC)) return { unknown: 'the assumed temperature is outside -10 to 60 °C' };
-  const built = batchCourse(batch, { temperatures, laterC: futureTemperatureC, changes: madeAndPlanned(input) });
-  if (!built.ok) return { unknown: built.error.message };
-  const course = built.value;
-
-  const tastings = input.tastings.filter((tasting) => tasting.at >= batch.startedAt && tasting.at <= now).toSorted((a, b) => a.at - b.at);
-  const prior: LeachingPrior = input.guess ?? { perDay: course.leachingPerDay, sd: leachingPriorSd };
+  const fitted = fittedCourse(input);
+  if (!fitted.ok) return { unknown: fitted.error.message };
+  const { course, fit, prior, tastings, temperatures, futureTemperatureC } = fitted.value;
   const horizon = batch.startedAt + horizonDays * dayMs;
   const target = endPointFlesh[endPoint];
   const finish = (tried: Course, kL: number): EpochMs | null => courseReaches({ ...tried, leachingPerDay: kL }, target, horizon);
 
-  const fit = fitLeaching([{ course, tastings }], prior);
   const likely = finish(course, fit.leachingPerDay);
   if (likely === null) return { unknown: 'at this temperature and with these brine changes it would take more than three years' };
 
@@ -120,34 +95,10 @@ export const forecastReadiness = (input: ForecastInput): Forecast => {
   };
 };
 
-const meanDays = 7;
-const horizonDays = 3 * 365;
 /** Guards the logarithm when a shifted start is already below the end point. */
 const shortestCureMs = dayMs / 4;
 /** Spread of the logarithm of the starting bitterness (assumption). */
 const startingFleshSd = 0.4;
-
-const isLiquid = (temperatureC: number): boolean => temperatureC >= -10 && temperatureC <= 60;
-
-/** Readings the model can use, in order. The last one before the start is kept: it tells the temperature at the start. */
-const usable = (readings: readonly TemperatureReading[], from: EpochMs, to: EpochMs): readonly TemperatureReading[] => {
-  const kept: TemperatureReading[] = [];
-  let ordered = true;
-  for (const reading of readings) {
-    if (!(reading.t <= to) || !isLiquid(reading.temperatureC)) continue;
-    const last = kept.at(-1);
-    if (last !== undefined && reading.t < last.t) ordered = false;
-    if (ordered && last !== undefined && reading.t <= from) kept.pop();
-    kept.push(reading);
-  }
-  if (!ordered) kept.sort((a, b) => a.t - b.t);
-  return kept;
-};
-
-const madeAndPlanned = ({ changes, plannedChanges, now }: ForecastInput): BrineChange[] => [
-  ...changes.filter((change) => change.at <= now),
-  ...plannedChanges.map((change) => ({ at: Math.max(change.at, now), fraction: change.fraction })),
-];
 
 const longestGapHours = (readings: readonly TemperatureReading[], from: EpochMs, now: EpochMs): number => {
   let longest = 0;
@@ -168,6 +119,3 @@ const basisOf = (cut: Cut, tastings: number, priorShare: number, earlierCures: n
 };
 
 const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
-
-/** Below this many tastings the starting guess dominates, and the basis says so. */
-const fewTastings = 3;

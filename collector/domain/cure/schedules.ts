@@ -23,8 +23,12 @@ export const overdueAfterHours = 12;
 
 const threeThenWeekly: Steps = { afterDays: [2, 2, 2], thenEveryDays: [7], source: 'three changes in the first week, then weekly: common practice, no source' };
 
+/** What is in the drum: changed plain water is a matter of hygiene, changed brine one of time. */
+export const media = ['water', 'brine'] as const;
+export type Medium = (typeof media)[number];
+
 /** Changes by style and by what is in the drum. Kept brine is not changed: its sugar makes the acid. */
-export const changeSteps: Readonly<Record<CureStyle, { readonly water: Steps | null; readonly brine: Steps | null }>> = {
+export const changeSteps: Readonly<Record<CureStyle, Readonly<Record<Medium, Steps | null>>>> = {
   'changed-brine': { water: threeThenWeekly, brine: threeThenWeekly },
   'water-then-brine': {
     water: { afterDays: [], thenEveryDays: [1], source: 'water changed at least once a day: home curing guidance for cracked and slit olives' },

@@ -4,9 +4,11 @@ import type { Lot } from '../journal/entry.ts';
 import { isAct, type Batch, type Shed, type StoryAct } from '../journal/shed.ts';
 import { hourMs, type EpochMs } from '../units/time.ts';
 import { sweetBitterness } from './batch.ts';
-import { afterAct, brineAt, isPlainWater, pouredAtStart, type PouredBrine } from './brine.ts';
+import { brineAt } from './brine.ts';
+import { openChangeOf } from './open-change.ts';
+import { outcomesOf } from './outcomes.ts';
 import { openStep, localMorning, stepId, type Outcomes, type Series, type Step } from './schedule.ts';
-import { changeSteps, overdueAfterHours, phSteps, soured, tasteStages, tasteSteps, type TaskKind } from './schedules.ts';
+import { overdueAfterHours, phSteps, soured, tasteStages, tasteSteps, type TaskKind } from './schedules.ts';
 import { localDate, restOver, stageAt } from './stage.ts';
 import { needsOf, taskText, taskTitles, type TaskNeeds } from './task-text.ts';
 
@@ -39,7 +41,7 @@ export const tasksOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: strin
   const outcomes = outcomesOf(shed, batch);
   const drum = shed.drums.get(batch.drum);
   const brine = brineAt(batch, now);
-  const steps = batch.jarredAt === null ? seriesOf(shed, batch, now).map((series) => openStep(series, outcomes, zone)) : [reviewStep(batch, batch.jarredAt, outcomes, zone)];
+  const steps = batch.jarredAt === null ? [openChangeOf(shed, batch, now, zone)?.step ?? null, ...seriesOf(shed, batch, now).map((series) => openStep(series, outcomes, zone))] : [reviewStep(batch, batch.jarredAt, outcomes, zone)];
   return steps
     .filter((step) => step !== null)
     .map((step) => {
@@ -63,7 +65,6 @@ const seriesOf = (shed: Shed, batch: Batch, now: EpochMs): Series[] => {
   const stage = stageAt(batch, now);
   const past = batch.acts.filter((act) => act.standing && act.at <= now);
   const series: Series[] = [];
-  if (stage === 'soak' || stage === 'leach') series.push(changes(batch, past));
   if (tasteStages.has(stage)) series.push({ lot: batch.lot, start: batch.startedAt, acts: past.filter(isAct('tasted')), after: () => ({ kind: 'taste', steps: tasteSteps }) });
   if (!watchesPh(shed, batch.drum)) {
     const measured = past.filter((act) => isAct('measured')(act) && act.body.quantity === 'ph');
@@ -71,29 +72,6 @@ const seriesOf = (shed: Shed, batch: Batch, now: EpochMs): Series[] => {
     else if (stage === 'hold') series.push(phWhileWaiting(batch, past, measured));
   }
   return series;
-};
-
-/** Changes of water and of brine are one series: what is due next depends on what the last one left in the drum. */
-const changes = (batch: Batch, past: readonly StoryAct[]): Series => {
-  const brineAfter = new Map<StoryAct | null, PouredBrine>([[null, pouredAtStart(batch)]]);
-  let brine = pouredAtStart(batch);
-  let lastChange: StoryAct | null = null;
-  for (const act of past) {
-    brine = afterAct(brine, act);
-    if (act.kind === 'brine-changed') lastChange = act;
-    // Salt strewn into plain water makes it brine: what is due after the last change follows.
-    brineAfter.set(lastChange, brine);
-  }
-  return {
-    lot: batch.lot,
-    start: batch.startedAt,
-    acts: past.filter(isAct('brine-changed')),
-    after: (act) => {
-      const water = isPlainWater(brineAfter.get(act) ?? brine);
-      const steps = changeSteps[batch.style][water ? 'water' : 'brine'];
-      return steps === null ? null : { kind: water ? 'change-water' : 'change-brine', steps };
-    },
-  };
 };
 
 const phInKeptBrine = (batch: Batch, measured: readonly StoryAct[]): Series => ({
@@ -122,19 +100,4 @@ const reviewStep = (batch: Batch, jarredAt: EpochMs, outcomes: Outcomes, zone: s
   const day = localDate(over, zone);
   const morning = localMorning(day, zone);
   return { id, kind: 'review', ordinal: 1, dueAt: morning >= over ? morning : localMorning(day.add({ days: 1 }), zone) };
-};
-
-const outcomesOf = (shed: Shed, batch: Batch): Outcomes => {
-  const root = new Map<number, number>();
-  for (const { sequence, corrects } of [...batch.acts].sort((one, other) => one.sequence - other.sequence)) root.set(sequence, corrects === null ? sequence : (root.get(corrects) ?? corrects));
-  const standing = new Map(batch.acts.filter((act) => act.standing).map((act) => [root.get(act.sequence), act]));
-  const claimed = new Set<number | undefined>();
-  for (const [id, outcome] of shed.taskOutcomes) {
-    if (outcome.kind === 'done' && outcome.entry !== null && id.startsWith(`${batch.lot}-`)) claimed.add(root.get(outcome.entry));
-  }
-  return {
-    of: (id) => shed.taskOutcomes.get(id),
-    standing: (entry) => standing.get(root.get(entry)),
-    claimed: (act) => claimed.has(root.get(act.sequence)),
-  };
 };
