@@ -1,3 +1,4 @@
+import { sweetBitterness } from '#contract';
 import { Go } from './go.tsx';
 import { useScreen } from './screen.ts';
 import { SettingsButton } from './settings.tsx';
@@ -57,6 +58,7 @@ export const WallFoot = ({ page, pages, paused, onPause, onTurn }: { readonly pa
           </>
         )}
         <Go to={{ view: 'work-out', tool: null, inputs: '' }}>Work out</Go>
+        <Go to={{ view: 'compare', pair: null, bitterness: sweetBitterness }}>Compare</Go>
         {session.isOwner.value && <Go to={{ view: 'start' }}>Add a drum</Go>}
         <SettingsButton />
       </div>

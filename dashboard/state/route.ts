@@ -1,3 +1,5 @@
+import { sweetBitterness } from '#contract';
+
 /** The addresses of the screens, read and written in one place. */
 export type Route =
   | { readonly view: 'wall' }
@@ -6,6 +8,8 @@ export type Route =
   | { readonly view: 'sign-in' }
   /** `inputs`: the figures of the question, as a query string. */
   | { readonly view: 'work-out'; readonly tool: string | null; readonly inputs: string }
+  /** `bitterness`: the score at which a cure counts as ended. */
+  | { readonly view: 'compare'; readonly pair: { readonly lot: string; readonly other: string } | null; readonly bitterness: number }
   | { readonly view: 'unknown'; readonly path: string };
 
 export const parseRoute = (address: string): Route => {
@@ -22,8 +26,23 @@ export const parseRoute = (address: string): Route => {
   }
   if (first === 'start' && parts.length === 1) return { view: 'start' };
   if (first === 'work-out' && parts.length <= 2) return { view: 'work-out', tool: second ?? null, inputs: query.join('?') };
+  if (first === 'compare' && (parts.length === 1 || parts.length === 3)) return compareRoute(parts, new URLSearchParams(query.join('?')).get('bitterness'));
   if (first === 'sign-in' && parts.length === 1) return { view: 'sign-in' };
   return { view: 'unknown', path };
+};
+
+const compareRoute = ([, lot, other]: readonly string[], asked: string | null): Route => {
+  const bitterness = asked !== null && /^[0-9]$/.test(asked) ? Number(asked) : sweetBitterness;
+  return { view: 'compare', pair: lot === undefined || other === undefined ? null : { lot: decoded(lot), other: decoded(other) }, bitterness };
+};
+
+/** What cannot be decoded is no lot; the server says so. */
+const decoded = (part: string): string => {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
 };
 
 export const pathOf = (route: Route): string => {
@@ -36,6 +55,10 @@ export const pathOf = (route: Route): string => {
       return route.path;
     case 'work-out':
       return `/work-out${route.tool === null ? '' : `/${route.tool}`}${route.inputs === '' ? '' : `?${route.inputs}`}`;
+    case 'compare': {
+      const { pair, bitterness } = route;
+      return `/compare${pair === null ? '' : `/${encodeURIComponent(pair.lot)}/${encodeURIComponent(pair.other)}`}${bitterness === sweetBitterness ? '' : `?bitterness=${String(bitterness)}`}`;
+    }
     case 'start':
     case 'sign-in':
       return `/${route.view}`;

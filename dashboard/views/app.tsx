@@ -8,6 +8,7 @@ import { WallView } from './wall.tsx';
 const DrumView = later(async () => (await import('./drum.tsx')).DrumView);
 const StartView = later(async () => (await import('./start.tsx')).StartView);
 const WorkOutView = later(async () => (await import('./work-out.tsx')).loadWorkOut());
+const CompareView = later(async () => (await import('./compare.tsx')).CompareView);
 const SignInView = later(async () => (await import('./sign-in.tsx')).SignInView);
 
 /** Chooses the screen: sign-in before all else, the first steps while there is no drum, else what the address says. */
@@ -47,6 +48,8 @@ export const App = () => {
       return <StartView />;
     case 'work-out':
       return <WorkOutView tool={view.tool} inputs={view.inputs} />;
+    case 'compare':
+      return <CompareView pair={view.pair} bitterness={view.bitterness} />;
     case 'unknown':
       return (
         <Notice title="There is no such page">

@@ -177,7 +177,8 @@ describe('why one was slower', () => {
   it('wants two lots that are there', async () => {
     const [lot = ''] = await season([cold]);
     await owner.refused('comparePair', 'not-found', { params: { lot, other: 'HO26-ZZ' } });
-    await owner.refused('comparePair', 'bad-query', { params: { lot, other: lot.toLowerCase() } });
+    const { errors } = await owner.refused('comparePair', 'bad-query', { params: { lot, other: lot.toLowerCase() } });
+    expect(errors).toEqual([{ path: 'other', message: 'is the same lot as the first' }]);
   });
 });
 
