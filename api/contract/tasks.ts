@@ -30,7 +30,7 @@ export const task = z.object({
   overdue: z.boolean(),
   title: z.string().meta({ description: 'in a few words' }),
   text: z.string(),
-  needs: z.object({ brineL: z.number(), saltG: z.number() }).partial(),
+  needs: z.object({ brineL: z.number(), saltG: z.number(), jars: z.number() }).partial(),
   late: late.optional(),
 });
 export type Task = z.infer<typeof task>;

@@ -1,5 +1,4 @@
 import type { Ribbon, Wall } from '#contract';
-import { tasksOf } from '#domain/cure/tasks.ts';
 import { localDate, restOver } from '#domain/cure/stage.ts';
 import { segmentsOf } from '#domain/journal/placement.ts';
 import { isAct, type Batch } from '#domain/journal/shed.ts';
@@ -11,13 +10,14 @@ import type { Forecasts } from './forecasts.ts';
 import { airNow } from './now-view.ts';
 import { probeViews, type PresenceOf } from './probe-view.ts';
 import type { ShedModel } from './shed-model.ts';
+import { tasksNow } from './task-view.ts';
 
 /** Everything the wall shows, in one answer. */
 export const wallView = async (model: ShedModel, forecasts: Forecasts, presenceOf: PresenceOf): Promise<Wall> => {
   const shed = model.shed();
   const now = model.clock.now();
   const today = localDate(now, model.zone);
-  const [drums, air, probes] = await Promise.all([allDrums(model, forecasts), airNow(model), probeViews(model, presenceOf)]);
+  const [drums, tasks, air, probes] = await Promise.all([allDrums(model, forecasts), tasksNow(model, forecasts), airNow(model), probeViews(model, presenceOf)]);
   const rows = await Promise.all(
     drums.map(async (drum) => {
       const batch = batchShownFor(shed, drum.id);
@@ -31,7 +31,7 @@ export const wallView = async (model: ShedModel, forecasts: Forecasts, presenceO
     drums: rows,
     counts: {
       alerts: [...shed.openAlerts.values()].filter(({ priority }) => priority !== 'note').length,
-      dueToday: tasksOf(shed, now, model.zone).filter(({ dueAt }) => Temporal.PlainDate.compare(localDate(dueAt, model.zone), today) <= 0).length,
+      dueToday: tasks.filter(({ dueAt }) => Temporal.PlainDate.compare(localDate(Date.parse(dueAt), model.zone), today) <= 0).length,
       probes: probes.length,
       probesSilent: probes.filter(({ health }) => health !== 'ok').length,
     },

@@ -74,6 +74,7 @@ const batchEntries = function* (batch: DatedBatch, lot: Lot, temperature: Signal
     const tasting = batch.tastings[index] as DatedBatch['tastings'][number];
     yield act('tasted', { lot, ...tasting, bitterness }, now);
   }
+  for (const { at, gPerL } of batch.saltChecks) yield act('measured', { lot, at, quantity: 'salinity', value: gPerL, instrument: 'refractometer' }, now);
 };
 
 type TimedAct<Kind extends 'brine-changed' | 'brine-topped-up' | 'salt-added' | 'skimmed' | 'tasted' | 'observed' | 'measured' | 'jarred'> = Omit<EntryBodies[Kind], 'at'> & { at: EpochMs };

@@ -18,6 +18,7 @@ export interface DatedBatch {
   readonly jarredAt: EpochMs | null;
   readonly changes: readonly Change[];
   readonly tastings: readonly { readonly at: EpochMs; readonly note?: string }[];
+  readonly saltChecks: readonly { readonly at: EpochMs; readonly gPerL: number }[];
 }
 
 export interface DatedStory {
@@ -48,6 +49,7 @@ export const dateStory = (now: EpochMs, zone: string): DatedStory => {
       startedAt: at(plan.started),
       jarredAt: plan.drum === roles.jarred ? at(jarring) : null,
       changes: [...plan.changes, ...(plan.drum === roles.soaking ? soakChanges(plan, now, zone) : [])].map((change) => ({ at: at(change), saltGPerL: change.saltGPerL })),
+      saltChecks: (plan.saltChecks ?? []).map(({ gPerL, ...moment }) => ({ at: at(moment), gPerL })),
       tastings: plan.tastings.map(({ daysAgo, clock, ...rest }) => ({ at: at({ daysAgo, clock }), ...rest })),
     })),
     saltAddedAt: at(saltAddition),

@@ -52,6 +52,8 @@ export interface BatchPlan {
   readonly acid?: MixedAcid;
   readonly changes: readonly ChangePlan[];
   readonly tastings: readonly (Moment & { readonly note?: string })[];
+  /** Salt measured by hand, mostly two mornings after a change: near what the balance of salt gives, as a refractometer reads. */
+  readonly saltChecks?: readonly (Moment & { readonly gPerL: number })[];
 }
 
 /** The warm one, the silent one, the fermenting one and the one in jars, for whoever looks for them. */
@@ -72,6 +74,7 @@ export const demoBatches = [
       { daysAgo: 28, clock: '08:05', note: 'before the change, mid-depth' },
       { daysAgo: 15, clock: '11:00', note: 'five from different depths, all alike' },
     ],
+    saltChecks: [{ daysAgo: 26, clock: '08:20', gPerL: 86 }],
   },
   {
     drum: roles.forgotten, probe: 'probe-2', variety: 'Picual', trees: 'Picual 1, 2, 3', cut: 'slit', style: 'changed-brine', maturity: 'green',
@@ -88,6 +91,7 @@ export const demoBatches = [
       { daysAgo: 17, clock: '08:00' },
       { daysAgo: 4, clock: '11:30', note: 'hardly moved since the last tasting' },
     ],
+    saltChecks: [{ daysAgo: 27, clock: '08:20', gPerL: 72 }, { daysAgo: 22, clock: '08:30', gPerL: 78 }, { daysAgo: 15, clock: '08:15', gPerL: 84 }],
   },
   {
     drum: roles.warm, probe: 'probe-3', variety: 'Frantoio', trees: 'Frantoio 11, 12, 13', cut: 'pitted', style: 'changed-brine', maturity: 'green',
@@ -102,6 +106,7 @@ export const demoBatches = [
       { daysAgo: 5, clock: '11:15' },
       { daysAgo: 2, clock: '11:05', note: 'nearly there' },
     ],
+    saltChecks: [{ daysAgo: 6, clock: '08:40', gPerL: 79 }],
   },
   {
     drum: roles.fermenting, probe: 'probe-4', variety: 'Picual', trees: 'Picual 4, 5, 6', cut: 'whole', style: 'kept-brine', maturity: 'black',
@@ -123,6 +128,7 @@ export const demoBatches = [
       { daysAgo: 3, clock: '08:00', saltGPerL: 80 },
     ],
     tastings: [{ daysAgo: 3, clock: '07:50' }],
+    saltChecks: [{ daysAgo: 5, clock: '08:20', gPerL: 74 }, { daysAgo: 1, clock: '08:10', gPerL: 76 }],
   },
   {
     drum: roles.soaking, probe: 'probe-1', variety: 'Frantoio', trees: 'Frantoio 14', cut: 'cracked', style: 'water-then-brine', maturity: 'green',

@@ -32,7 +32,7 @@ describe('in a changed brine', () => {
     expect(Date.parse(task.dueAt)).toBeLessThan(harnessStart);
     expect(task.text).toContain('Barrel 1');
     expect(task.needs).toMatchObject({ brineL: 27 });
-    expect((await helper.call('drum', { params: { drum: 'barrel-1' } })).nextTask).toEqual((await tasks())[0]);
+    expect((await helper.call('drum', { params: { drum: 'barrel-1' } })).nextTask).toEqual(task);
   });
 
   it('done with the fields of its act writes that act, and the next one is due later', async () => {
@@ -92,6 +92,40 @@ describe('in a changed brine', () => {
     const { entry } = await helper.call('finishTask', { params: { id: before.id }, body: { brineL: 27, saltGPerL: 100 } });
     await helper.call('addEntry', { params: { lot }, body: { kind: 'corrected', entry: entry?.sequence ?? 0, reason: 'it was the other drum', replacement: null } });
     expect(await taskOf('change-brine')).toEqual(before);
+  });
+
+  it('of looking in is done by saying so, or by what was found and done there', async () => {
+    const look = async (): Promise<string> => (await taskOf('look')).id;
+    const done = async (body: object) => helper.call('finishTask', { params: { id: await look() }, body: { ...body } });
+    expect((await done({})).entry).toBeNull();
+    expect((await done({ brineL: 1, saltGPerL: 70 })).entry).toMatchObject({ kind: 'brine-topped-up', body: { brineL: 1, saltGPerL: 70 } });
+    expect((await done({ kind: 'skimmed' })).entry).toMatchObject({ kind: 'skimmed' });
+    expect((await helper.refused('finishTask', 'does-not-fit', { params: { id: await look() }, body: { kind: 'tasted', bitterness: 3 } })).errors?.map(({ path }) => path)).toEqual(['kind']);
+  });
+
+  it('of measuring salt writes a measurement of salt and no other', async () => {
+    await helper.call('addEntry', { params: { lot }, body: { kind: 'measured', quantity: 'temperature', value: 18, at: toRfc3339(harnessStart) } });
+    for (const days of [9, 8, 6]) await helper.call('addEntry', { params: { lot }, body: { kind: 'brine-changed', at: toRfc3339(harnessStart - days * dayMs), brineL: 27, saltGPerL: 100 } });
+    const { id } = await taskOf('measure-salt');
+    expect((await helper.refused('finishTask', 'does-not-fit', { params: { id }, body: { quantity: 'ph', value: 4 } })).errors?.map(({ path }) => path)).toEqual(['quantity']);
+    expect((await helper.call('finishTask', { params: { id }, body: { value: 64 } })).entry).toMatchObject({ kind: 'measured', body: { quantity: 'salinity', value: 64 } });
+    expect((await tasks()).some(({ kind }) => kind === 'measure-salt')).toBe(false);
+  });
+
+  it('of ordering ahead follows the forecast, and is done without an act', async () => {
+    // Pitted fruit at 19 °C for ten days may be sweet within three weeks.
+    expect((await tasks()).some(({ kind }) => kind === 'order-jars')).toBe(true);
+    const { id, needs } = await taskOf('order-jars');
+    expect(needs.jars).toBeGreaterThan(0);
+    expect(await helper.call('finishTask', { params: { id }, body: {} })).toMatchObject({ task: { id }, entry: null });
+    expect((await tasks()).some(({ kind }) => kind === 'order-jars')).toBe(false);
+  });
+
+  it('of calibrating stands beside a drum and is done without an act', async () => {
+    const { id, drum } = await taskOf('calibrate-temperature');
+    expect(drum).toBe('barrel-1');
+    expect(await helper.call('finishTask', { params: { id }, body: {} })).toMatchObject({ task: { id }, entry: null });
+    expect((await tasks()).some(({ kind }) => kind === 'calibrate-temperature')).toBe(false);
   });
 
   it('of a jarred batch is one look after the rest, which needs no fields and takes none', async () => {

@@ -1,6 +1,6 @@
 import type { CureStyle, Stage } from './batch.ts';
 
-export const taskKinds = ['change-brine', 'change-water', 'measure-ph', 'taste', 'review'] as const;
+export const taskKinds = ['calibrate-ph', 'calibrate-temperature', 'change-brine', 'change-water', 'look', 'measure-ph', 'measure-salt', 'taste', 'order-jars', 'jar', 'review'] as const;
 export type TaskKind = (typeof taskKinds)[number];
 
 /**
@@ -20,6 +20,14 @@ export const morningHour = 8;
 
 /** A task is overdue, and a forgotten change is announced, this long after it fell due: by the same evening (assumption). */
 export const overdueAfterHours = 12;
+
+/** What can wait a while without harm is overdue later (assumption). */
+const dayLater = 36;
+const weekLater = 7 * 24;
+export const overdueHoursOf: Readonly<Record<TaskKind, number>> = {
+  'calibrate-ph': dayLater, 'calibrate-temperature': weekLater, 'change-brine': overdueAfterHours, 'change-water': overdueAfterHours, look: dayLater, 'measure-ph': overdueAfterHours,
+  'measure-salt': weekLater, taste: overdueAfterHours, 'order-jars': weekLater, jar: weekLater, review: overdueAfterHours,
+};
 
 const threeThenWeekly: Steps = { afterDays: [2, 2, 2], thenEveryDays: [7], source: 'three changes in the first week, then weekly: common practice, no source' };
 
@@ -50,3 +58,21 @@ export const soured = 4.3;
 /** First tasting on day 14, then weekly, while the fruit is leached. */
 export const tasteSteps: Steps = { afterDays: [], thenEveryDays: [7], notBeforeDays: 13, source: 'assumption: from day 14 weekly' };
 export const tasteStages: ReadonlySet<Stage> = new Set<Stage>(['leach']);
+
+/** Whoever has the lid off looks; a drum that nobody opened for a week is looked into: all under the brine, no film, rim and weight clean. */
+export const lookSteps: Steps = { afterDays: [], thenEveryDays: [7], source: 'common practice, no source: weekly at the latest' };
+
+/** Salt is measured when it has settled: on a morning 24 to 48 hours after a change, where no other change is due before (assumption). */
+export const saltAfterHours = 24;
+export const saltBeforeNextChangeDays = 2;
+/** Kept brine has one brine for all its salt: twice in the first week, as the fruit takes its share, then fortnightly. */
+export const keptSaltSteps: Steps = { afterDays: [3, 4], thenEveryDays: [14], source: 'assumption: days 3 and 7, then fortnightly' };
+
+/** An electrode is compared with its buffers before it is used, weekly while pH is measured by hand. */
+export const calibratePhDays = 7;
+
+/** Jars, lids and vinegar take a while to come: ordered when the fruit may be sweet within three weeks (assumption). */
+export const orderAheadDays = 21;
+
+/** Sweet fruit is jarred on the second morning, once its pH is known. */
+export const jarSteps: Steps = { afterDays: [2], thenEveryDays: [7], source: 'assumption: pH is measured the day before' };

@@ -1,38 +1,74 @@
+import type { Batch } from '../journal/shed.ts';
+import { harvestYield } from '../season/yield.ts';
 import type { PouredBrine } from './brine.ts';
 import type { TaskKind } from './schedules.ts';
 
-/** What a task needs at hand: as last time. */
+/** What a task needs at hand: brine as last time, jars by the fruit there is. */
 export interface TaskNeeds {
   readonly brineL?: number;
   readonly saltG?: number;
+  readonly jars?: number;
 }
 
-export const needsOf = (kind: TaskKind, brine: PouredBrine): TaskNeeds => {
-  if (kind === 'change-water') return { brineL: brine.brineL };
-  if (kind === 'change-brine') return { brineL: brine.brineL, saltG: Math.round(brine.brineL * brine.saltGPerL) };
-  return {};
+/** The jar that amounts are told for (assumption); another size is a matter of proportion. */
+const jarMl = 720;
+
+export const needsOf = (kind: TaskKind, batch: Pick<Batch, 'fruitKg' | 'cut'>, brine: PouredBrine): TaskNeeds => {
+  switch (kind) {
+    case 'change-water':
+      return { brineL: brine.brineL };
+    case 'change-brine':
+      return { brineL: brine.brineL, saltG: Math.round(brine.brineL * brine.saltGPerL) };
+    case 'order-jars':
+    case 'jar': {
+      const jars = harvestYield({ fruitKg: batch.fruitKg, pitted: batch.cut === 'pitted', jarMl });
+      return jars.ok && jars.value.jars > 0 ? { jars: jars.value.jars } : {};
+    }
+    default:
+      return {};
+  }
 };
 
 /** A task in a few words, as it is read from across the shed. */
 export const taskTitles: Readonly<Record<TaskKind, string>> = {
-  'change-water': 'Change the water',
+  'calibrate-ph': 'Check the pH meter',
+  'calibrate-temperature': 'Compare the thermometers',
   'change-brine': 'Change the brine',
+  'change-water': 'Change the water',
+  look: 'Look: all under brine?',
   'measure-ph': 'Measure pH',
+  'measure-salt': 'Measure salt',
   taste: 'Taste',
+  'order-jars': 'Order jars and vinegar',
+  jar: 'Fill the jars',
   review: 'Review the record',
 };
 
-export const taskText = (kind: TaskKind, drum: string, needs: TaskNeeds): string => {
+/** `expectedSaltGPerL`: what the salt balance expects, where salt is to be measured. */
+export const taskText = (kind: TaskKind, drum: string, needs: TaskNeeds, expectedSaltGPerL: number | null): string => {
   const litres = `${amount(needs.brineL ?? 0)} L`;
+  const jars = needs.jars === undefined ? 'Jars' : `About ${needs.jars} jars of ${jarMl} mL`;
   switch (kind) {
+    case 'calibrate-ph':
+      return `Check the pH meter in fresh buffers before you measure ${drum}; once a week while pH is measured by hand.`;
+    case 'calibrate-temperature':
+      return `Compare the thermometers once this season, ${drum} first: all probes in one stirred bucket, then in melting ice.`;
     case 'change-water':
       return `Change the water in ${drum}: ${litres}. In plain water this is hygiene, not only speed.`;
     case 'change-brine':
       return `Change the brine in ${drum}: ${litres} with ${amount((needs.saltG ?? 0) / 1_000)} kg salt, as last time.`;
+    case 'look':
+      return `Nobody has had the lid off ${drum} for a week: press the fruit under, wipe rim and weight, skim. Top up with brine of the same strength, never with water.`;
     case 'measure-ph':
       return `Measure the pH of ${drum}, mid-depth, with a meter checked today.`;
+    case 'measure-salt':
+      return `Measure the salt of ${drum}: stir from the bottom, wait 30 minutes, mid-depth. About ${(expectedSaltGPerL ?? 0).toFixed(0)} g/L is expected; far from that, measure again.`;
     case 'taste':
       return `Taste ${drum}: five fruit from three depths, rinsed. Not if anything smells or looks wrong.`;
+    case 'order-jars':
+      return `${drum} may be sweet within three weeks. ${jars} with lids and some spare, and vinegar of a stated strength, take time to come.`;
+    case 'jar':
+      return `Fill jars from ${drum}, when its pH is known. ${jars}. The pH of the packed jars decides, not that of the brine.`;
     case 'review':
       return `The rest of the jars from ${drum} is over: look at every lid and read the record before any jar leaves.`;
   }

@@ -1,5 +1,5 @@
 import { brineAt } from '../cure/brine.ts';
-import { tasksOfBatch } from '../cure/tasks.ts';
+import { openChangeOf } from '../cure/open-change.ts';
 import type { Batch, Shed } from '../journal/shed.ts';
 import { hourMs, type EpochMs } from '../units/time.ts';
 import type { Limit } from './limit.ts';
@@ -10,9 +10,6 @@ import type { Limit } from './limit.ts';
  */
 export const comesTrueAt = (limit: Limit, shed: Shed, batch: Batch, now: EpochMs, zone: string): EpochMs | null => {
   if (limit.high === null) return null;
-  const from = limit.quantity === 'brine-age' ? brineAt(batch, now).renewedAt : changeDueAt(shed, batch, now, zone);
+  const from = limit.quantity === 'brine-age' ? brineAt(batch, now).renewedAt : (openChangeOf(shed, batch, now, zone)?.step.dueAt ?? null);
   return from === null ? null : from + limit.high * hourMs;
 };
-
-const changeDueAt = (shed: Shed, batch: Batch, now: EpochMs, zone: string): EpochMs | null =>
-  tasksOfBatch(shed, batch, now, zone).find(({ kind }) => kind === 'change-brine' || kind === 'change-water')?.dueAt ?? null;

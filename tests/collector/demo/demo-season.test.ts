@@ -89,6 +89,12 @@ describe.each(moments)('the demo shed at $name', ({ now, zone }) => {
     expect(now - (overdue[0]?.dueAt ?? 0)).toBeGreaterThan(7 * dayMs);
   });
 
+  test('the list of today is short: what a person does on one walk through the shed', () => {
+    const today = tasksOf(shed, now, zone).filter(({ dueAt }) => Temporal.PlainDate.compare(localDate(dueAt, zone), localDate(now, zone)) <= 0);
+    expect(today.length).toBeGreaterThan(0);
+    expect(today.length).toBeLessThanOrEqual(6);
+  });
+
   test('one drum is outside a limit: warm, a caution, in its leach', () => {
     for (const drum of shed.drums.keys()) {
       if (drum === roles.jarred) continue;
@@ -181,6 +187,23 @@ describe.each(moments)('the demo shed at $name', ({ now, zone }) => {
     expect(new Set(batches.map(({ variety }) => variety))).toEqual(new Set(['Picual', 'Leccino', 'Frantoio']));
     expect(dayOf(batchIn(shed, roles.forgotten), now, zone)).toBe(37);
   });
+});
+
+test('on no day of the season is the list longer than two tasks a drum, on most not longer than one', () => {
+  const zone = 'Europe/Athens';
+  const season = buildDemoSeason({ now: Date.UTC(2026, 10, 12, 9, 17), zone, lotFor });
+  const journal = journalOf(season);
+  const days = Array.from({ length: 42 }, (_, index) => {
+    const at = season.now - (41 - index) * dayMs;
+    const shed = projectAll(journal.filter(({ time }) => fromRfc3339(time) <= at));
+    const curing = [...shed.drums.values()].filter(({ lot }) => lot !== null).length;
+    const due = tasksOf(shed, at, zone).filter(({ dueAt }) => Temporal.PlainDate.compare(localDate(dueAt, zone), localDate(at, zone)) <= 0);
+    return { curing, due: due.length };
+  });
+  console.log(`drums curing / tasks due, day by day: ${days.map(({ curing, due }) => `${curing}/${due}`).join(' ')}`);
+  expect(days.some(({ due }) => due > 0)).toBe(true);
+  for (const { curing, due } of days) expect(due).toBeLessThanOrEqual(Math.max(4, 2 * curing));
+  expect(days.filter(({ curing, due }) => due <= curing).length).toBeGreaterThan(days.length / 2);
 });
 
 const forecastFor = (season: DemoSeason, batch: Batch, zone: string, shed: Shed) => {

@@ -1,0 +1,97 @@
+import { channels, type Channel } from '../reading/channel.ts';
+import type { Slug } from '../reading/reading.ts';
+import { isAct, type Batch, type Shed, type StoryAct } from '../journal/shed.ts';
+import { dayMs, hourMs, type EpochMs } from '../units/time.ts';
+import { inDrum, sweetBitterness } from './batch.ts';
+import { brineAt, isPlainWater, renewingFraction } from './brine.ts';
+import { openChangeOf } from './open-change.ts';
+import { outcomesOf } from './outcomes.ts';
+import { localMorning, openStep, stepId, type Outcomes, type Series, type Step } from './schedule.ts';
+import { jarSteps, keptSaltSteps, lookSteps, orderAheadDays, phSteps, saltAfterHours, saltBeforeNextChangeDays, soured, tasteStages, tasteSteps } from './schedules.ts';
+import { localDate, restOver, stageAt } from './stage.ts';
+
+/** The open step of everything that is done again and again, or once, in a cure. `readyFrom`: when it may be sweet, where that is known. */
+export const stepsOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: string, readyFrom: EpochMs | null): Step[] => {
+  const outcomes = outcomesOf(shed, batch);
+  if (batch.jarredAt !== null) return [reviewStep(batch, batch.jarredAt, outcomes, zone)].filter((step) => step !== null);
+  const stage = stageAt(batch, now);
+  const past = batch.acts.filter((act) => act.standing && act.at <= now);
+  const change = openChangeOf(shed, batch, now, zone)?.step ?? null;
+  const watched = (channel: Channel): boolean => isWatched(shed, batch.drum, channel);
+  const steps: (Step | null)[] = [change];
+  const series = (one: Omit<Series, 'lot'>): void => void steps.push(openStep({ lot: batch.lot, ...one }, outcomes, zone));
+
+  if (tasteStages.has(stage)) series({ start: batch.startedAt, acts: past.filter(isAct('tasted')), after: () => ({ kind: 'taste', steps: tasteSteps }) });
+  if (!watched('ph')) {
+    const measured = past.filter((act) => isAct('measured')(act) && act.body.quantity === 'ph');
+    if (batch.style === 'kept-brine') series({ start: batch.startedAt, acts: measured, after: (act) => ({ kind: 'measure-ph', steps: hasSoured(act) ? phSteps.fallen : phSteps.falling }) });
+    else if (stage === 'hold') {
+      const start = sweetSince(batch, past);
+      series({ start, acts: measured.filter(({ at }) => at >= start), after: () => ({ kind: 'measure-ph', steps: phSteps.waiting }) });
+    }
+  }
+  if (!watched('salinity')) {
+    const measured = past.filter((act) => isAct('measured')(act) && act.body.quantity === 'salinity');
+    if (batch.style === 'kept-brine') series({ start: batch.startedAt, acts: measured, after: () => ({ kind: 'measure-salt', steps: keptSaltSteps }) });
+    else steps.push(saltStep(batch, past, measured, change, outcomes, now, zone));
+  }
+  if (inDrum.has(stage)) {
+    // Whatever opened the drum was a look, also when it settled another task.
+    const looks = { ...outcomes, claimed: () => false };
+    steps.push(openStep({ lot: batch.lot, start: batch.startedAt, acts: past.filter(({ kind }) => opensDrum.has(kind)), after: () => ({ kind: 'look', steps: lookSteps }) }, looks, zone));
+  }
+  if (stage === 'hold') series({ start: sweetSince(batch, past), acts: [], after: () => ({ kind: 'jar', steps: jarSteps }) });
+  else if (readyFrom !== null) steps.push(orderStep(batch, readyFrom, outcomes, now, zone));
+  return steps.filter((step) => step !== null);
+};
+
+export const isWatched = (shed: Shed, drum: Slug, channel: Channel): boolean =>
+  [...shed.placements.values()].some((placements) => placements.at(-1)?.drum === drum && placements.at(-1)?.channel === channel);
+
+/** Acts for which somebody had the lid off and saw the fruit. */
+const opensDrum: ReadonlySet<StoryAct['kind']> = new Set<StoryAct['kind']>(['brine-changed', 'brine-topped-up', 'salt-added', 'acid-added', 'skimmed', 'rinsed', 'tasted', 'observed']);
+
+const hasSoured = (act: StoryAct | null): boolean => act !== null && isAct('measured')(act) && act.body.value + channels.ph.uncertainty <= soured;
+
+const sweetSince = (batch: Batch, past: readonly StoryAct[]): EpochMs => past.filter(isAct('tasted')).find(({ body }) => body.bitterness <= sweetBitterness)?.at ?? batch.startedAt;
+
+/**
+ * Salt of the brine poured last: one measurement once it has settled, until one is there or the brine is changed again. Numbered by the
+ * brine it is about (the first is 1). Not asked of plain water, nor where the next change comes before the brine has settled.
+ */
+const saltStep = (batch: Batch, past: readonly StoryAct[], measured: readonly StoryAct[], change: Step | null, outcomes: Outcomes, now: EpochMs, zone: string): Step | null => {
+  if (isPlainWater(brineAt(batch, now))) return null;
+  const renewals = past.filter(isAct('brine-changed')).filter(({ body }) => (body.fraction ?? 1) >= renewingFraction);
+  const poured = renewals.at(-1)?.at ?? batch.startedAt;
+  const ordinal = renewals.length + 1;
+  const dueAt = firstMorning(poured + saltAfterHours * hourMs, zone);
+  if (change !== null && change.dueAt - poured <= saltBeforeNextChangeDays * dayMs + 12 * hourMs) return null;
+  const id = stepId(batch.lot, 'measure-salt', ordinal);
+  const outcome = outcomes.of(id);
+  if (outcome?.kind === 'skipped' || (outcome?.kind === 'done' && (outcome.entry === null || outcomes.standing(outcome.entry) !== undefined))) return null;
+  // One taken right after pouring tells what was poured, not what settled.
+  if (measured.some(({ at }) => at >= poured + (saltAfterHours / 2) * hourMs)) return null;
+  return { id, kind: 'measure-salt', ordinal, dueAt };
+};
+
+/** The first local morning that is not before a time. */
+const firstMorning = (at: EpochMs, zone: string): EpochMs => {
+  const day = localDate(at, zone);
+  const morning = localMorning(day, zone);
+  return morning >= at ? morning : localMorning(day.add({ days: 1 }), zone);
+};
+
+/** Once, when the fruit may be sweet within three weeks; a forecast that moves away again takes it back. */
+const orderStep = (batch: Batch, readyFrom: EpochMs, outcomes: Outcomes, now: EpochMs, zone: string): Step | null => {
+  const id = stepId(batch.lot, 'order-jars', 1);
+  const from = localDate(readyFrom, zone).subtract({ days: orderAheadDays });
+  const first = localDate(batch.startedAt, zone).add({ days: 1 });
+  const dueAt = localMorning(Temporal.PlainDate.compare(from, first) > 0 ? from : first, zone);
+  return dueAt > now + dayMs || outcomes.of(id) !== undefined ? null : { id, kind: 'order-jars', ordinal: 1, dueAt };
+};
+
+/** One look at the jars and the record on the first morning after the rest. */
+const reviewStep = (batch: Batch, jarredAt: EpochMs, outcomes: Outcomes, zone: string): Step | null => {
+  const id = stepId(batch.lot, 'review', 1);
+  return outcomes.of(id) === undefined ? { id, kind: 'review', ordinal: 1, dueAt: firstMorning(restOver(jarredAt), zone) } : null;
+};
