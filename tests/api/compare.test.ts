@@ -51,6 +51,7 @@ describe('the six synthetic cures', () => {
     expect(at(15)?.days).toBeCloseTo(37.15, 2);
     expect(at(15)?.low).toBeCloseTo(33.02, 2);
     expect(at(15)?.high).toBeCloseTo(41.8, 2);
+    expect([at(8)?.extrapolated, at(9)?.extrapolated, at(27)?.extrapolated]).toEqual([true, false, false]);
     expect(at(28)).toMatchObject({ extrapolated: true, days: expect.closeTo(15.85, 2) as number });
   });
 

@@ -89,6 +89,7 @@ describe('the comparison in a browser', { timeout: 60_000 }, () => {
     const { page, lots } = await open(season);
     const slit = group(page, 'slit · changed brine · green');
     const words = await plain(slit);
+    expect(await plain(slit.getByRole('link', { name: /^Why did/ }))).toBe(`Why did ${lots[0] ?? ''} take longer than ${lots[5] ?? ''}?`);
     expect(words).toMatch(/one degree warmer makes a cure about \d % shorter \(\d to \d %\)/);
     expect(words).toContain(`${lots[6] ?? ''}\njarred at 3 of 10, above 1: it stopped at another end point`);
     expect(words).toContain(`${lots[7] ?? ''}\nits temperature is known for 40 % of its hours; 80 % are needed`);

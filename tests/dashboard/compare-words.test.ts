@@ -4,7 +4,7 @@ import { metric, type UnitChoice } from '../../dashboard/format/units.ts';
 import { lotChoices, suggestedPair, widestPair } from '../../dashboard/state/compare/choices.ts';
 import { daysWords, fitFacts, groupWords, kindWords } from '../../dashboard/state/compare/group-words.ts';
 import { overlayDays, overlayInWords } from '../../dashboard/state/compare/overlay-words.ts';
-import { pairTitle, partWords, uncertaintyWords, unexplainedWords, type Factor } from '../../dashboard/state/compare/pair-words.ts';
+import { misfitWords, pairTitle, partWords, uncertaintyWords, unexplainedWords, type Factor } from '../../dashboard/state/compare/pair-words.ts';
 import { parseRoute, pathOf } from '../../dashboard/state/route.ts';
 import { courseOf, groupOf, pairOf, six, type Made } from '../helpers/compare-fixture.ts';
 
@@ -126,8 +126,20 @@ describe('why one was slower', () => {
     expect(unexplainedWords({ ...attribution, unexplainedDays: 0.01 })).toBe('nothing is left unexplained');
   });
 
+  it('warns where the model is far from what happened', () => {
+    const warned = (modelDays: { first: number; second: number }): string | null => {
+      const pair = pairOf({}, { modelDays });
+      return 'unknown' in pair.attribution ? null : misfitWords(pair, pair.attribution);
+    };
+    // Both took 28.5 days.
+    expect(warned({ first: 40, second: 20 })).toBe(null);
+    expect(plain(warned({ first: 461, second: 20 }) ?? '')).toContain('does not describe one of these cures: it says 461 days for ST26-A0, which took 28.5. Were all brine changes');
+    expect(warned({ first: 461, second: 10 })).toContain('does not describe these cures');
+  });
+
   it('heads with the days, and with what is not known of them', () => {
     expect(plain(pairTitle(pairOf({ end: { sweetAt: '', days: 40, bitterDays: 37, likelyDays: 38.5 } })))).toBe('ST26-A0 took about 10 days longer than ST26-B1: 38.5 days against 28.5.');
+    expect(plain(pairTitle(pairOf({}, { differenceDays: -3 })))).toContain('ST26-A0 took about 3 days less than ST26-B1');
     expect(plain(pairTitle(pairOf({}, { differenceDays: 0.2 })))).toBe('ST26-A0 took as long as ST26-B1: about 28.5 days.');
     expect(pairTitle({ ...pairOf({}), attribution: { unknown: 'x' } })).toBe('ST26-A0 beside ST26-B1');
     const once = pairOf({ end: { sweetAt: '', days: 40, bitterDays: null, likelyDays: 40 } });

@@ -146,13 +146,15 @@ export const predictCureDays = (fit: FittedCures, temperatureC: number): Result<
     : Math.hypot(level * Math.sqrt(1 + 1 / fit.cures), normal95 * assumedEnergySd * (x - fit.meanX));
   return ok({
     temperatureC, days: Math.exp(middle), low: Math.exp(middle - half), high: Math.exp(middle + half),
-    extrapolated: temperatureC < fit.temperatureC.low - furthestC || temperatureC > fit.temperatureC.high + furthestC,
+    extrapolated: temperatureC < fit.temperatureC.low - furthestC - hairC || temperatureC > fit.temperatureC.high + furthestC + hairC,
   });
 };
 
 const fewestCures = 4;
 const leastSpanC = 4;
 const furthestC = 3;
+/** A mean kinetic temperature misses a whole degree by its last bits; that is no reason to call a prediction unsupported. */
+const hairC = 1e-6;
 /** How far the activation energy of a cure may lie from 45 kJ/mol (assumption, one standard deviation). */
 const assumedEnergySd = 15;
 const normal95 = 1.959964;

@@ -2,7 +2,7 @@ import type { ComparePair } from '#contract';
 import type { UnitChoice } from '../../format/units.ts';
 import { courseFacts, overlayDays } from '../../state/compare/overlay-words.ts';
 import { daysNumber } from '../../state/compare/group-words.ts';
-import { uncertaintyWords } from '../../state/compare/pair-words.ts';
+import { misfitWords, uncertaintyWords } from '../../state/compare/pair-words.ts';
 import { AttributionBars } from './attribution-bars.tsx';
 import { Overlay } from './overlay.tsx';
 import { TableRoom } from './table-room.tsx';
@@ -19,6 +19,7 @@ export const PairSection = ({ pair, units }: { readonly pair: ComparePair; reado
         ) : (
           <>
             <p class="dim">{uncertaintyWords(pair, attribution)}</p>
+            <Misfit words={misfitWords(pair, attribution)} />
             <AttributionBars pair={pair} attribution={attribution} units={units} />
             <p class="dim">
               The bars add up to {daysNumber(attribution.differenceDays)}. The model alone says {daysNumber(attribution.modelDays.first)} days against {daysNumber(attribution.modelDays.second)}. Basis: {attribution.basis}. It speaks of bitterness only.
@@ -45,6 +46,8 @@ export const PairSection = ({ pair, units }: { readonly pair: ComparePair; reado
     </>
   );
 };
+
+const Misfit = ({ words }: { readonly words: string | null }) => (words === null ? null : <p class="caution">{words}</p>);
 
 const OverlayTable = ({ pair, units }: { readonly pair: ComparePair; readonly units: UnitChoice }) => (
   <TableRoom label="Both cures day by day">

@@ -10,13 +10,15 @@ const courseInWords = ({ lot, temperatureC, changes, tastings, end, gaps }: Cure
   const last = tastings.at(-1);
   const parts = [
     temperatureC === null ? 'temperature not measured' : `mean ${inWords(showTemperature(temperatureC, units))}`,
-    changes.length === 1 ? 'one brine change' : `${String(changes.length)} brine changes`,
+    changesWords(changes.length),
     last === undefined ? 'not tasted' : `last tasted ${String(last.bitterness)} of 10 on day ${daysNumber(last.day)}`,
     ...(gaps.length === 0 ? [] : [gaps.length === 1 ? 'one gap in the readings' : `${String(gaps.length)} gaps in the readings`]),
     'days' in end ? `done on day ${daysNumber(end.days)}` : end.text,
   ];
   return `${lot}: ${parts.join('; ')}.`;
 };
+
+const changesWords = (count: number): string => (count === 0 ? 'no brine change' : count === 1 ? 'one brine change' : `${String(count)} brine changes`);
 
 /** What stands in one line of the table: a day of both cures. */
 export interface OverlayDay {
@@ -49,7 +51,7 @@ export const courseFacts = ({ cut, variety, maturity, end, temperatureC, brineRa
     maturity,
     'days' in end ? `${end.bitterDays === null ? 'done by day' : `done between day ${daysNumber(end.bitterDays)} and`} ${daysNumber(end.days)}` : end.text,
     temperatureC === null ? 'temperature not measured' : `mean ${inWords(showTemperature(temperatureC, units))}`,
-    changesToEnd === 1 ? 'one brine change' : `${String(changesToEnd)} brine changes`,
+    changesWords(changesToEnd),
     ...(brineRatio === null ? [] : [`${brineRatio.toFixed(2)}\u00a0L of brine to a litre of water in the fruit`]),
   ].join(' · ');
 

@@ -19,7 +19,8 @@ export const pairTitle = ({ first, second, attribution }: ComparePair): string =
   const [one, other] = [endedDays(first), endedDays(second)];
   if ('unknown' in attribution || one === null || other === null) return `${first.lot} beside ${second.lot}`;
   if (Math.abs(attribution.differenceDays) < 0.5) return `${first.lot} took as long as ${second.lot}: about ${daysWords(one)}.`;
-  return `${first.lot} took about ${longer(attribution.differenceDays)} than ${second.lot}: ${daysWords(one)} against ${daysNumber(other)}.`;
+  const { differenceDays } = attribution;
+  return `${first.lot} took about ${daysWords(Math.abs(differenceDays))} ${differenceDays > 0 ? 'longer' : 'less'} than ${second.lot}: ${daysWords(one)} against ${daysNumber(other)}.`;
 };
 
 export const uncertaintyWords = ({ first, second }: Pick<ComparePair, 'first' | 'second'>, { uncertaintyDays }: Attribution): string =>
@@ -27,6 +28,20 @@ export const uncertaintyWords = ({ first, second }: Pick<ComparePair, 'first' | 
     ...(uncertaintyDays < leastDays ? [] : [`Give or take ${daysWords(uncertaintyDays)}: between two tastings nobody knows the day.`]),
     ...[first, second].filter(({ end }) => 'days' in end && end.bitterDays === null).map(({ lot }) => `${lot} was done at its first tasting, and may have been earlier.`),
   ].join(' ');
+
+/** Off by more than this factor, the model does not describe a cure (the interval of a first guess is no wider). */
+const mostOff = 2;
+
+/** Said before the bars where the model is far from what happened, so that nobody takes them for knowledge; null where it is not. */
+export const misfitWords = ({ first, second }: Pick<ComparePair, 'first' | 'second'>, { modelDays }: Attribution): string | null => {
+  const off = [{ course: first, model: modelDays.first }, { course: second, model: modelDays.second }].filter(({ course, model }) => {
+    const took = endedDays(course);
+    return took !== null && (model > took * mostOff || model < took / mostOff);
+  });
+  if (off.length === 0) return null;
+  const said = off.map(({ course, model }) => `${daysWords(model)} for ${course.lot}, which took ${daysNumber(endedDays(course) ?? 0)}`).join(', and ');
+  return `The model does not describe ${off.length === 1 ? 'one of these cures' : 'these cures'}: it says ${said}. Were all brine changes and tastings written down? Until then the bars say little.`;
+};
 
 export const partWords = (factor: Factor, days: number, first: CureCourse, second: CureCourse, units: UnitChoice): string => {
   const lead = isNothing(days) ? 'no difference:' : `${longer(days)} because`;
