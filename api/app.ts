@@ -19,6 +19,7 @@ import { drumRoutes } from './routes/drums.ts';
 import { limitRoutes } from './routes/limits.ts';
 import { allow, mount } from './routes/mount.ts';
 import { probeRoutes } from './routes/probes.ts';
+import { scheduleRoutes } from './routes/schedules.ts';
 import { siteRoutes, type SiteFacts } from './routes/site.ts';
 import { taskRoutes } from './routes/tasks.ts';
 import type { Forecasts } from './shed/forecasts.ts';
@@ -86,6 +87,7 @@ export const createApp = (deps: AppDeps): Express => {
   mount(api, probeRoutes(model, deps.presenceOf), userOf);
   mount(api, batchRoutes(model, forecasts, deps.facts.site), userOf);
   mount(api, taskRoutes(model, forecasts), userOf);
+  mount(api, scheduleRoutes(model), userOf);
   mount(api, alertRoutes(model), userOf);
   mount(api, limitRoutes(model), userOf);
   mount(api, calculateRoutes, userOf);

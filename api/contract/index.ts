@@ -18,6 +18,7 @@ export * from './limits.ts';
 export * from './live.ts';
 export * from './probes.ts';
 export * from './routes.ts';
+export * from './schedules.ts';
 export * from './site.ts';
 export * from './tasks.ts';
 export { acids, cureStyles, cuts, maturities, stages, sweetBitterness, restDays, type Acid, type Cut, type CureStyle, type Maturity, type Stage } from '#domain/cure/batch.ts';

@@ -10,6 +10,7 @@ import { drum, drums, newDrum, readings, readingsQuery } from './drums.ts';
 import { journal, journalQuery } from './journal.ts';
 import { limit, limitChange, limits } from './limits.ts';
 import { newCalibration, newPlacement, placement, probes } from './probes.ts';
+import { schedule, scheduleChange, schedules } from './schedules.ts';
 import { health, site, wall } from './site.ts';
 import { task, tasks } from './tasks.ts';
 
@@ -56,6 +57,8 @@ export const routes = {
   tasks: { method: 'get', path: '/tasks', summary: 'What is to be done', roles: watchers, answer: tasks, status: 200 },
   finishTask: { method: 'post', path: '/tasks/{id}/done', summary: 'A task is done: the body holds the fields of its act (kind and at may be left out), which is written in the story', roles: workers, body: z.record(z.string(), z.unknown()), keyed: true, answer: z.object({ task, entry: storyEntry.nullable() }), status: 200 },
   skipTask: { method: 'post', path: '/tasks/{id}/skip', summary: 'A task is left out, with a reason', roles: workers, body: z.strictObject({ reason: text(300) }), answer: z.object({ task }), status: 200 },
+  schedules: { method: 'get', path: '/schedules', summary: 'Schedules of changes by style, with their sources', roles: watchers, answer: schedules, status: 200 },
+  setSchedule: { method: 'put', path: '/schedules/{style}', summary: 'Change the schedule of a style for the site, cures under way included', roles: owner, body: scheduleChange, answer: schedule, status: 200 },
   alerts: { method: 'get', path: '/alerts', summary: 'Alerts; active: not normal', roles: watchers, query: alertsQuery, answer: alerts, status: 200 },
   acknowledge: { method: 'post', path: '/alerts/{id}/acknowledge', summary: 'Somebody has seen the alert', roles: workers, body: z.strictObject({}).default({}), answer: alert, status: 200 },
   limits: { method: 'get', path: '/limits', summary: 'Limits with their sources', roles: watchers, answer: limits, status: 200 },

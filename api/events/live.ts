@@ -88,8 +88,10 @@ export const createLive = (model: ShedModel, forecasts: Forecasts, healthNow: ()
         hub.send('alert', alertShape(alert));
       }
       for (const [id, drum] of after.drums) if (before.drums.get(id) !== drum) touched.add(id);
+      // What is next in a drum goes by its schedule.
+      if (before.schedules !== after.schedules) for (const id of after.drums.keys()) touched.add(id);
       if (touched.size > 0) saySoon();
-      if (before.batches !== after.batches || before.taskOutcomes !== after.taskOutcomes) sayTasks();
+      if (before.batches !== after.batches || before.schedules !== after.schedules || before.taskOutcomes !== after.taskOutcomes) sayTasks();
     },
     drum: (id) => {
       if (!model.shed().drums.has(id)) return;

@@ -50,7 +50,7 @@ export const createForecasts = (model: ShedModel): Forecasts => {
 };
 
 /** What an outlook rests on, beside the clock and the readings. */
-const basisOf = ({ placements, taskOutcomes }: Shed, { acts }: Batch): readonly unknown[] => [acts, placements, taskOutcomes];
+const basisOf = ({ placements, schedules, taskOutcomes }: Shed, { acts }: Batch): readonly unknown[] => [acts, placements, schedules, taskOutcomes];
 
 const outlookOf = async (model: ShedModel, batch: Batch, now: EpochMs): Promise<Outlook> => {
   const stage = stageAt(batch, now);

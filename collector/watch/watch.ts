@@ -90,7 +90,7 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
     shed = next;
     listeningSince ??= now;
     const moved = next.placements !== before?.placements;
-    const everywhere = moved || next.limitChanges !== before.limitChanges || next.taskOutcomes !== before.taskOutcomes;
+    const everywhere = moved || next.limitChanges !== before.limitChanges || next.schedules !== before.schedules || next.taskOutcomes !== before.taskOutcomes;
     if (moved) place(next, now);
     const inputs = { shed: next, slots, zone, now, restoring: restored !== null };
     // What begins comes before what ends, so that an excursion seen by a second probe outlasts the first.

@@ -29,6 +29,7 @@ const draft: fc.Arbitrary<Draft> = fc.oneof(
   alertId.map((id): Draft => ({ who: 'user:owner', kind: 'alert-acknowledged', body: { id } })),
   fc.record({ id: alertId, at, peak: fc.integer({ min: 20, max: 40 }) }).map(({ at: when, ...body }): Draft => ({ who: 'collector', kind: 'alert-returned', body: { ...body, until: when, at: when } })),
   fc.record({ task: fc.constantFrom('t1', 't2'), reason: fc.constant('rain') }).map((body): Draft => ({ who: 'user:owner', kind: 'task-skipped', body })),
+  fc.record({ medium: fc.constantFrom('water' as const, 'brine' as const), everyDays: fc.option(fc.integer({ min: 1, max: 9 })) }).map(({ medium, everyDays }): Draft => ({ who: 'user:owner', kind: 'schedule-set', body: { style: 'changed-brine', medium, steps: everyDays === null ? null : { afterDays: [], thenEveryDays: [everyDays], source: 'test' } } })),
   fc.record({ limit: fc.constantFrom('l1', 'l2'), drum: fc.option(drumId), high: fc.integer({ min: 1, max: 40 }) }).map(({ high, ...body }): Draft => ({ who: 'user:owner', kind: 'limit-set', body: { ...body, change: { high } } })),
 );
 

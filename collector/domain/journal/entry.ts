@@ -1,4 +1,5 @@
 import type { Acid, Bitterness, Cut, CureStyle, Maturity } from '../cure/batch.ts';
+import type { Medium, Steps } from '../cure/schedules.ts';
 import type { Channel } from '../reading/channel.ts';
 import type { Slug } from '../reading/reading.ts';
 import type { AlertPriority, LimitSide } from '../rules/alert.ts';
@@ -35,6 +36,8 @@ export interface EntryBodies {
     | { readonly probe: Slug; readonly kind: 'ph'; readonly points: readonly { readonly ph: number; readonly mv: number }[]; readonly temperatureC: number; readonly at: Rfc3339 }
     | { readonly probe: Slug; readonly kind: 'ice-point'; readonly readingC: number; readonly referenceC: number; readonly at: Rfc3339 };
   'limit-set': { readonly limit: string; readonly drum: Slug | null; readonly change: LimitChange };
+  /** Changes of a style as the site wants them, with their source; null: by the default again. */
+  'schedule-set': { readonly style: CureStyle; readonly medium: Medium; readonly steps: Steps | null };
   'batch-opened': {
     readonly lot: Lot;
     readonly drum: Slug;

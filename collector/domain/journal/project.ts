@@ -1,3 +1,4 @@
+import { scheduleKey } from '../cure/own-schedules.ts';
 import type { Slug } from '../reading/reading.ts';
 import { seriesId } from '../reading/reading.ts';
 import type { LimitChange } from '../rules/limit.ts';
@@ -5,7 +6,7 @@ import { fromRfc3339 } from '../units/time.ts';
 import { isActKind, type ActKind, type Entry, type EntryKind, type EntryOf } from './entry.ts';
 import { projectAlert } from './project-alert.ts';
 import { correctAct, openBatch, writeAct } from './project-batch.ts';
-import { withEntry } from './map.ts';
+import { withEntry, withoutEntry } from './map.ts';
 import type { Drum, Shed } from './shed.ts';
 import { withKeyOf } from './written-keys.ts';
 
@@ -17,6 +18,7 @@ export const emptyShed: Shed = {
   placements: new Map(),
   batches: new Map(),
   limitChanges: { site: new Map(), drums: new Map() },
+  schedules: new Map(),
   openAlerts: new Map(),
   pastAlerts: null,
   taskOutcomes: new Map(),
@@ -52,6 +54,7 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
     return { ...shed, calibrations: withEntry(shed.calibrations, probe, [...(shed.calibrations.get(probe) ?? []), { ...entry.body, by: entry.who }]) };
   }
   if (is(entry, 'limit-set')) return setLimit(shed, entry);
+  if (is(entry, 'schedule-set')) return setSchedule(shed, entry);
   if (is(entry, 'batch-opened')) return openBatch(shed, entry);
   if (is(entry, 'corrected')) return correctAct(shed, entry);
   if (is(entry, 'alert-raised') || is(entry, 'alert-acknowledged') || is(entry, 'alert-returned')) return projectAlert(shed, entry);
@@ -85,6 +88,12 @@ const setLimit = (shed: Shed, entry: EntryOf<'limit-set'>): Shed => {
     limitChanges: { site, drums: withEntry(drums, drum, withEntry(own, limit, { ...own.get(limit), ...change })) },
     drums: touch(shed.drums, drum, entry.sequence),
   };
+};
+
+const setSchedule = (shed: Shed, { body, who, time }: EntryOf<'schedule-set'>): Shed => {
+  const { style, medium, steps } = body;
+  const key = scheduleKey(style, medium);
+  return { ...shed, schedules: steps === null ? withoutEntry(shed.schedules, key) : withEntry(shed.schedules, key, { style, medium, steps, by: who, at: time }) };
 };
 
 const touch = (drums: ReadonlyMap<Slug, Drum>, id: Slug | null, revision: number): ReadonlyMap<Slug, Drum> => {

@@ -1,4 +1,5 @@
 import type { Cut, CureStyle, Maturity } from '../cure/batch.ts';
+import type { OwnSchedules } from '../cure/own-schedules.ts';
 import type { Channel } from '../reading/channel.ts';
 import type { Slug } from '../reading/reading.ts';
 import type { Alert } from '../rules/alert.ts';
@@ -17,6 +18,7 @@ export interface Shed {
   readonly placements: ReadonlyMap<string, readonly Placement[]>;
   readonly batches: ReadonlyMap<Lot, Batch>;
   readonly limitChanges: LimitChanges;
+  readonly schedules: OwnSchedules;
   /** Alerts not normal, by id. */
   readonly openAlerts: ReadonlyMap<string, Alert>;
   /** Alerts back to normal, newest first. */
