@@ -5,7 +5,7 @@
 import { fork, type ChildProcess } from 'node:child_process';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { collectorProgram, createLog, lookAtDatabase, readConfig, type Config } from '#collector';
+import { collectorProgram, createLog, lookAtDatabase, lookAtDirectory, readConfig, type Config } from '#collector';
 import { accessFile, accessVersion } from './access/access-store.ts';
 import { demoUser } from './access/demo-user.ts';
 import { whyNotHttp, whyNotMqtt } from './may-listen.ts';
@@ -153,10 +153,15 @@ const endChild = (child: ChildProcess | undefined, withinMs: number): Promise<vo
   });
 for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => void (stopping ? undefined : stop(0)));
 
-/** Nothing is made or changed before it is clear that both can listen. */
+/** Nothing is made or changed before it is clear that both can listen and that the files are ones this version may open. */
 const begin = async (settings: Config): Promise<void> => {
-  const refused = (await whyNotHttp(settings)) ?? (await whyNotMqtt(settings)) ?? lookAtDatabase(join(settings.dataDirectory, accessFile), { newest: accessVersion, throughout: true })?.message;
-  if (refused !== undefined && refused !== null) return giveUp(refused);
+  const { dataDirectory } = settings;
+  const refused =
+    (await whyNotHttp(settings)) ??
+    (await whyNotMqtt(settings)) ??
+    lookAtDirectory(dataDirectory)?.message ??
+    lookAtDatabase(join(dataDirectory, accessFile), { newest: accessVersion, throughout: true })?.message;
+  if (refused !== undefined) return giveUp(refused);
   start('collector', 0, true);
   start('api', 0, true);
 };

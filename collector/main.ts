@@ -34,6 +34,8 @@ else {
       }
     };
     const timers = [setInterval(guarded(collector.tick), 1_000), setInterval(guarded(collector.sayDrums), 250), setInterval(guarded(collector.sayStatus), statusEveryMs)];
+    // Whoever comes when it is ready finds the state of the shed on the bus and in the status file.
+    collector.sayDrums();
     collector.sayStatus();
     const publisher = collector.demo?.startPublishing(fromHere(collector.mqttUrl), log) ?? null;
 

@@ -24,7 +24,7 @@ const expectStory = async (owner: Caller): Promise<void> => {
   expect(batches.filter((batch) => batch.jarredAt === null).filter(withinDays(7)).length).toBeGreaterThan(0);
 };
 
-test('the demo is ready in seconds with a whole season to show, moves at once, and goes on after a restart', async () => {
+test.concurrent('the demo is ready in seconds with a whole season to show, moves at once, and goes on after a restart', async () => {
   const startedAt = performance.now();
   const first = await place.start({ options: ['--demo'], environment: { BRINEWARD_OWNER_PASSWORD: '' } });
   // "A few seconds" on a grower's small computer; here with room for a machine that is busy with other tests.
@@ -62,9 +62,9 @@ test('the demo is ready in seconds with a whole season to show, moves at once, a
   expect(after.readings).toMatchObject({ conflicts: 0, refused: {} });
   const { stderr } = await second.stop();
   expect(stderr.split('\n').filter((line) => /"level":"(warn|error)"/.test(line))).toEqual([]);
-}, 90_000);
+}, 120_000);
 
-test('a demo that was stopped while its history was being written is whole after the next start', async () => {
+test.concurrent('a demo that was stopped while its history was being written is whole after the next start', async () => {
   const data = join(place.directory(), 'data');
   const argv = ['--demo', '--data', data, '--port', '0', '--mqtt-port', '0'];
   const stopped = place.launch(argv);
@@ -83,4 +83,4 @@ test('a demo that was stopped while its history was being written is whole after
   const day = await owner.call('readings', { params: { drum: drum?.id ?? '' }, query: { from: new Date(Date.now() - 40 * 86_400_000).toISOString(), to: new Date(Date.now() - 39 * 86_400_000).toISOString(), points: '20000' } });
   expect(day.points.reduce((sum, { count }) => sum + count, 0)).toBeLessThanOrEqual(1_440);
   await shed.stop();
-}, 90_000);
+}, 120_000);

@@ -21,7 +21,7 @@ const mosquitto = async (): Promise<Mosquitto> => {
 test('the first light is the same through Mosquitto, with MQTT 5', async () => {
   const broker = await mosquitto();
   await expectFirstLight({ place, options: ['--broker', broker.url], portOf: () => broker.port, clientOptions: ['-V', 'mqttv5'] });
-}, 60_000);
+}, 120_000);
 
 test('the first light is the same through a broker that speaks MQTT 3.1.1 only', async () => {
   const aedes = await Aedes.createBroker();
@@ -35,9 +35,9 @@ test('the first light is the same through a broker that speaks MQTT 3.1.1 only',
   // What it is here for: a client of MQTT 5 is turned away.
   await expect(publish({ port, topic: 'a', payload: 'b', options: ['-V', 'mqttv5'] })).rejects.toThrow('mosquitto_pub ended with');
   await expectFirstLight({ place, options: ['--broker', `mqtt://127.0.0.1:${port}`], portOf: () => port });
-}, 60_000);
+}, 120_000);
 
-test('a broker that goes away is shown, comes back by itself, and what it took meanwhile arrives once', async () => {
+test.concurrent('a broker that goes away is shown, comes back by itself, and what it took meanwhile arrives once', async () => {
   const broker = await mosquitto();
   const shed = await place.start({ options: ['--broker', broker.url] });
   expect(shed.stdout()).toBe(`ready ${shed.http} mqtt://127.0.0.1:${broker.port}\n`);
@@ -72,9 +72,9 @@ test('a broker that goes away is shown, comes back by itself, and what it took m
   await send({ t: now, v: 18.4 });
   await until('a reading after it all', async () => (await probeSeen(owner)).channels[0]?.last?.value === 18.4);
   expect((await shed.stop()).code).toBe(0);
-}, 60_000);
+}, 120_000);
 
-test('what a broker takes while Brineward is stopped is there after its next start', async () => {
+test.concurrent('what a broker takes while Brineward is stopped is there after its next start', async () => {
   const broker = await mosquitto();
   const first = await place.start({ options: ['--broker', broker.url] });
   await first.stop();
@@ -85,9 +85,9 @@ test('what a broker takes while Brineward is stopped is there after its next sta
   await until('all ten are there', async () => (await probeSeen(owner)).channels[0]?.count === 10);
   expect((await probeSeen(owner)).channels[0]?.last?.value).toBe(18.1);
   await second.stop();
-}, 60_000);
+}, 120_000);
 
-test('an alert that went back to normal while the broker was away is not kept there', async () => {
+test.concurrent('an alert that went back to normal while the broker was away is not kept there', async () => {
   const broker = await mosquitto();
   const shed = await place.start({ options: ['--broker', broker.url] });
   const owner = await signIn(shed);
@@ -117,4 +117,4 @@ test('an alert that went back to normal while the broker was away is not kept th
   await until('the broker has let go of the alert', async () => !(await keptTopics()).includes(topic));
   expect(await keptTopics()).toContain('brineward/home/drum/barrel-1/now');
   await shed.stop();
-}, 60_000);
+}, 120_000);

@@ -11,9 +11,9 @@ afterAll(place.clear);
 
 test('from an empty directory to an alert that is raised, seen, kept over restarts and over again, on the embedded broker', async () => {
   await expectFirstLight({ place, portOf: ({ mqttPort }) => mqttPort });
-}, 60_000);
+}, 120_000);
 
-test('what comes twice is stored once, the first of two values stays, and what cannot be true is counted by its reason', async () => {
+test.concurrent('what comes twice is stored once, the first of two values stays, and what cannot be true is counted by its reason', async () => {
   const shed = await place.start();
   const owner = await signIn(shed);
   const topic = packTopic();
@@ -52,9 +52,9 @@ test('what comes twice is stored once, the first of two values stays, and what c
   });
   expect((await owner.call('probes')).probes).toHaveLength(1);
   await shed.stop();
-}, 30_000);
+}, 120_000);
 
-test('a probe is online by its own word and offline by its last will', async () => {
+test.concurrent('a probe is online by its own word and offline by its last will', async () => {
   const shed = await place.start();
   const owner = await signIn(shed);
   const presenceTopic = `${packTopic()}/presence`;
@@ -71,9 +71,9 @@ test('a probe is online by its own word and offline by its last will', async () 
   await device.end(true);
   await until('the probe is offline', isSaid('offline'));
   await shed.stop();
-}, 30_000);
+}, 120_000);
 
-test('state of the shed is said by Brineward alone', async () => {
+test.concurrent('state of the shed is said by Brineward alone', async () => {
   const shed = await place.start();
   const outside = await subscribe(place, shed.mqttPort, 'brineward/home/#');
   const forged = publish({ port: shed.mqttPort, topic: 'brineward/home/alert/forged', payload: '{"state":"normal"}' });
@@ -83,4 +83,4 @@ test('state of the shed is said by Brineward alone', async () => {
   await until('the next message has come', () => outside.heard.some(({ topic }) => topic === temperatureTopic()));
   expect(outside.heard.map(({ topic }) => topic)).not.toContain('brineward/home/alert/forged');
   await shed.stop();
-}, 30_000);
+}, 120_000);

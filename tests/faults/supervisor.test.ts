@@ -10,7 +10,7 @@ afterAll(place.clear);
 
 const now = Math.floor(Date.now() / 1_000);
 
-test('says ready in one line on stdout and everything else as JSON lines on stderr', async () => {
+test.concurrent('says ready in one line on stdout and everything else as JSON lines on stderr', async () => {
   const shed = await place.start({ environment: { BRINEWARD_OWNER_PASSWORD: '' } });
   await signIn(shed).catch(() => undefined);
   const { code, stdout, stderr } = await shed.stop();
@@ -20,18 +20,18 @@ test('says ready in one line on stdout and everything else as JSON lines on stde
   expect(lines.map(({ level }) => level).filter((level) => level !== 'info')).toEqual([]);
   // Nobody can sign in yet, so the one-time code is told.
   expect(lines.filter(({ process, msg }) => process === 'api' && /set-up code [\dA-Z]{4}-[\dA-Z]{4}/.test(msg))).toHaveLength(1);
-}, 30_000);
+}, 120_000);
 
-test.each([['::1', '::1', /^ready http:\/\/\[::1\]:\d+ mqtt:\/\/\[::1\]:\d+\n$/], ['0.0.0.0', '0.0.0.0', /^ready http:\/\/0\.0\.0\.0:\d+ mqtt:\/\/0\.0\.0\.0:\d+\n$/]])('listens on %s', async (host, mqttHost, line) => {
+test.concurrent.each([['::1', '::1', /^ready http:\/\/\[::1\]:\d+ mqtt:\/\/\[::1\]:\d+\n$/], ['0.0.0.0', '0.0.0.0', /^ready http:\/\/0\.0\.0\.0:\d+ mqtt:\/\/0\.0\.0\.0:\d+\n$/]])('listens on %s', async (host, mqttHost, line) => {
   const shed = await place.start({ options: ['--host', host, '--mqtt-host', mqttHost] });
   expect(shed.stdout()).toMatch(line);
   const owner = await signIn({ http: shed.http.replace('0.0.0.0', '127.0.0.1') });
   expect(await owner.call('site')).toMatchObject({ mqtt: { host: mqttHost, port: shed.mqttPort } });
   await until('the API hears the bus', async () => (await owner.call('health')).broker?.clients === 1);
   await shed.stop();
-}, 30_000);
+}, 120_000);
 
-describe.each(['SIGINT', 'SIGTERM'] as const)('%s', (signal) => {
+describe.concurrent.each(['SIGINT', 'SIGTERM'] as const)('%s', (signal) => {
   test('ends it within five seconds, with everything accepted on disk', async () => {
     const first = await place.start();
     const owner = await signIn(first);
@@ -51,7 +51,7 @@ describe.each(['SIGINT', 'SIGTERM'] as const)('%s', (signal) => {
     expect((await probeSeen(later)).channels[0]).toMatchObject({ count: 2, last: { value: 18.5 } });
     expect((await later.call('batch', { params: { lot } })).entries.at(-1)).toMatchObject({ sequence: entry.sequence, kind: 'tasted' });
     await second.stop();
-  }, 40_000);
+  }, 120_000);
 
   test('ends it in good order while it is still starting', async () => {
     const started = place.launch(['--data', `${place.directory()}/data`, '--port', '0', '--mqtt-port', '0']);
@@ -59,10 +59,10 @@ describe.each(['SIGINT', 'SIGTERM'] as const)('%s', (signal) => {
     started.signal(signal);
     // Also shows that neither child is left behind: they hold the same pipes.
     expect(await started.ended).toMatchObject({ code: 0, signal: null });
-  }, 30_000);
+  }, 120_000);
 });
 
-test('when the API is killed collecting goes on, and the API is back at the same address with the session still valid', async () => {
+test.concurrent('when the API is killed collecting goes on, and the API is back at the same address with the session still valid', async () => {
   const shed = await place.start();
   const owner = await signIn(shed);
   await publish({ port: shed.mqttPort, topic: packTopic(), payload: pack([{ t: now - 10, v: 18 }]) });
@@ -77,9 +77,9 @@ test('when the API is killed collecting goes on, and the API is back at the same
   expect(shed.stderr()).toMatch(/"process":"supervisor".*"child":"api","code":null,"signal":"SIGKILL".*started again/);
   expect(shed.stdout().split('\n')).toHaveLength(2);
   await shed.stop();
-}, 30_000);
+}, 120_000);
 
-test('a collector that falls silent is shown and raises an alert of the API, until it speaks again', async () => {
+test.concurrent('a collector that falls silent is shown and raises an alert of the API, until it speaks again', async () => {
   const shed = await place.start();
   const owner = await signIn(shed);
   // A minute by default; five seconds are more than twice the pace of its signs of life.
@@ -101,9 +101,9 @@ test('a collector that falls silent is shown and raises an alert of the API, unt
   await until('health is good', async () => (await owner.call('health')).status === 'ok');
   expect((await owner.call('alerts', { query: { state: 'all' } })).alerts.filter(({ rule }) => rule === 'collector-silent')).toHaveLength(1);
   await shed.stop();
-}, 60_000);
+}, 120_000);
 
-test('when the supervisor is killed both children end by themselves, and a new instance can start', async () => {
+test.concurrent('when the supervisor is killed both children end by themselves, and a new instance can start', async () => {
   const first = await place.start();
   const children = [first.childPid('api'), first.childPid('collector')];
   first.signal('SIGKILL');
@@ -112,9 +112,9 @@ test('when the supervisor is killed both children end by themselves, and a new i
   const second = await place.start({ directory: first.directory });
   await signIn(second, 'owner', ownerPassword);
   await second.stop();
-}, 30_000);
+}, 120_000);
 
-test('a collector that cannot start again is tried again until it can', async () => {
+test.concurrent('a collector that cannot start again is tried again until it can', async () => {
   const shed = await place.start();
   const owner = await signIn(shed);
   // Somebody else has taken the lock of the directory while the collector was away.
@@ -129,7 +129,7 @@ test('a collector that cannot start again is tried again until it can', async ()
   await publishUntilTaken(shed.mqttPort);
   expect((await probeSeen(owner)).channels[0]?.last?.value).toBe(18.5);
   expect((await shed.stop()).code).toBe(0);
-}, 60_000);
+}, 120_000);
 
 const publishUntilTaken = async (port: number): Promise<void> => {
   await until('the broker is back', () => publish({ port, topic: packTopic(), payload: pack([{ t: now, v: 18.5 }]) }).then(() => true, () => false), 30_000);

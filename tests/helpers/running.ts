@@ -47,8 +47,9 @@ export interface StartOptions {
 }
 
 export const ownerPassword = 'a long enough password';
-const readyWithinMs = 20_000;
-const stopWithinMs = 15_000;
+/** Only to give up on a machine that is busy with much else; what must be quick is measured by the tests themselves. */
+const readyWithinMs = 60_000;
+const stopWithinMs = 30_000;
 
 /** Settings and flags of whoever runs the tests stay out. */
 const cleanEnvironment = Object.fromEntries(Object.entries(env).filter(([name]) => !/^(BRINEWARD_|VITEST|NODE_OPTIONS|NODE_ENV)/.test(name)));

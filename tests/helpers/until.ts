@@ -1,5 +1,5 @@
 /** Waits for a condition by looking again and again, never by a fixed time. `withinMs` only decides when to give up: be generous. */
-export const until = async <Value>(what: string, condition: () => Value | Promise<Value>, withinMs = 15_000): Promise<NonNullable<Value>> => {
+export const until = async <Value>(what: string, condition: () => Value | Promise<Value>, withinMs = 30_000): Promise<NonNullable<Value>> => {
   const giveUpAt = performance.now() + withinMs;
   for (;;) {
     const found = await condition();
