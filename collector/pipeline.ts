@@ -224,6 +224,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   };
 
   let ticks = 0;
+  let brokerStatus = wire.status().status;
   const startedAt = Date.now();
   return ok({
     mqttUrl: wire.status().url,
@@ -245,16 +246,23 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
       }
       touched.clear();
     },
-    sayStatus: () =>
+    sayStatus: () => {
+      const broker = connected.value.status();
+      if (broker.status !== brokerStatus) {
+        if (broker.status === 'lost') log.warn({ broker: broker.url }, 'the broker is lost; it is tried again until it is back');
+        else log.info({ broker: broker.url }, 'the broker is back');
+        brokerStatus = broker.status;
+      }
       writeStatus(directory, {
         writtenAt: Date.now(),
         startedAt,
         memoryMb: Math.round(process.memoryUsage().rss / 1_048_576),
-        broker: connected.value.status(),
+        broker,
         store: { kind: 'sqlite', status: storeLost || unwritten.length > 0 ? 'lost' : 'ok' },
         readings: { stored: counters.stored, duplicates: counters.duplicates, conflicts: counters.conflicts, late: watch.late, waiting: commit.waiting, setAside: counters.setAside, refused: counters.refused },
         presence: Object.fromEntries(presence),
-      }),
+      });
+    },
     close: async () => {
       await connected.value.close();
       await closeStores();

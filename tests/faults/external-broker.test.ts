@@ -70,6 +70,8 @@ test.concurrent('a broker that goes away is shown, comes back by itself, and wha
   });
   expect(health).toMatchObject({ status: 'ok', readings: { stored: 4, duplicates: 1, conflicts: 0, refused: {} } });
   await send({ t: now, v: 18.4 });
+  const told = (level: string, text: string) => (): boolean => shed.stderr().split('\n').some((line) => line.includes(`"level":"${level}"`) && line.includes(text));
+  await until('both are in the log', () => told('warn', 'the broker is lost')() && told('info', 'the broker is back')());
   await until('a reading after it all', async () => (await probeSeen(owner)).channels[0]?.last?.value === 18.4);
   expect((await shed.stop()).code).toBe(0);
 }, 120_000);
