@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { calculatorNames, compareCsvPath, errorCodes, keyHeader, keyPattern, livePath, liveRoles, loadCalculators, problem, routes, type RouteName, type RouteShape } from '#contract';
+import { calculatorNames, calendarPath, calendarQuery, compareCsvPath, errorCodes, keyHeader, keyPattern, livePath, liveRoles, loadCalculators, problem, routes, type RouteName, type RouteShape } from '#contract';
 
 const { calculators } = await loadCalculators();
 
@@ -22,6 +22,16 @@ export const openApi = (version: string): object => {
       'x-roles': routes.compare.roles,
       parameters: queryParameters(routes.compare.query),
       responses: { 200: { description: 'one row a cure or a point of a line', content: { 'text/csv': { schema: { type: 'string' } } } }, default: refusal },
+    },
+  };
+  paths[`/api${calendarPath}`] = {
+    get: {
+      operationId: 'calendar',
+      summary: `${routes.tasks.summary}, as a calendar feed (RFC 5545)`,
+      security: [],
+      'x-roles': routes.tasks.roles,
+      parameters: [{ name: 'token', in: 'query', required: true, schema: schemaOf(calendarQuery.shape.token, 'input'), description: `From POST /api${routes.makeToken.path}` }],
+      responses: { 200: { description: 'an event a task', content: { 'text/calendar': { schema: { type: 'string' } } } }, default: refusal },
     },
   };
   paths[`/api${livePath}`] = {

@@ -4,6 +4,7 @@ import { DatabaseSync } from 'node:sqlite';
 import type { Role } from '#contract';
 import { fail, ok, type Result } from '#domain/result.ts';
 import { dayMs, type EpochMs } from '#domain/units/time.ts';
+import { createFeedTokens, type FeedTokens } from './feed-tokens.ts';
 import { checkPassword, hashPassword } from './passwords.ts';
 
 /**
@@ -37,6 +38,7 @@ export interface AccessStore {
   makeSetUpCode(): string;
   /** True once, for the right code: then it is used up. */
   useSetUpCode(code: string): boolean;
+  readonly tokens: FeedTokens;
   close(): void;
 }
 
@@ -132,6 +134,7 @@ export const openAccessStore = (file: string, now: () => EpochMs = Date.now): Re
       return `${letters.slice(0, 4)}-${letters.slice(4)}`;
     },
     useSetUpCode: (code) => Number(sql.useCode.run(digest(code.toUpperCase().replaceAll(/[^A-Z0-9]/g, ''))).changes) > 0,
+    tokens: createFeedTokens(database, now),
     close: () => database.close(),
   });
 };

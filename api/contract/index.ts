@@ -21,6 +21,7 @@ export * from './routes.ts';
 export * from './schedules.ts';
 export * from './site.ts';
 export * from './tasks.ts';
+export * from './tokens.ts';
 export { acids, cureStyles, cuts, maturities, stages, sweetBitterness, restDays, type Acid, type Cut, type CureStyle, type Maturity, type Stage } from '#domain/cure/batch.ts';
 export { channels, channelNames, type Channel } from '#domain/reading/channel.ts';
 export { fail, ok, type Result } from '#domain/result.ts';

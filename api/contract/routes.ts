@@ -13,6 +13,7 @@ import { newCalibration, newPlacement, placement, probes } from './probes.ts';
 import { schedule, scheduleChange, schedules } from './schedules.ts';
 import { health, site, wall } from './site.ts';
 import { task, tasks } from './tasks.ts';
+import { madeToken, newToken, tokens } from './tokens.ts';
 
 const everyone: readonly Role[] = roles;
 const watchers: readonly Role[] = ['owner', 'helper', 'wall'];
@@ -57,6 +58,9 @@ export const routes = {
   tasks: { method: 'get', path: '/tasks', summary: 'What is to be done', roles: watchers, answer: tasks, status: 200 },
   finishTask: { method: 'post', path: '/tasks/{id}/done', summary: 'A task is done: the body holds the fields of its act (kind and at may be left out), which is written in the story', roles: workers, body: z.record(z.string(), z.unknown()), keyed: true, answer: z.object({ task, entry: storyEntry.nullable() }), status: 200 },
   skipTask: { method: 'post', path: '/tasks/{id}/skip', summary: 'A task is left out, with a reason', roles: workers, body: z.strictObject({ reason: text(300) }), answer: z.object({ task }), status: 200 },
+  tokens: { method: 'get', path: '/tokens', summary: 'Tokens that were made: one\'s own, or all for the owner', roles: workers, answer: tokens, status: 200 },
+  makeToken: { method: 'post', path: '/tokens', summary: 'Make a token to read one thing without signing in; its secret is told once', roles: workers, body: newToken, answer: madeToken, status: 201 },
+  revokeToken: { method: 'delete', path: '/tokens/{id}', summary: 'Revoke a token', roles: workers, answer: null, status: 204 },
   schedules: { method: 'get', path: '/schedules', summary: 'Schedules of changes by style, with their sources', roles: watchers, answer: schedules, status: 200 },
   setSchedule: { method: 'put', path: '/schedules/{style}', summary: 'Change the schedule of a style for the site, cures under way included', roles: owner, body: scheduleChange, answer: schedule, status: 200 },
   alerts: { method: 'get', path: '/alerts', summary: 'Alerts; active: not normal', roles: watchers, query: alertsQuery, answer: alerts, status: 200 },

@@ -95,6 +95,9 @@ export interface EntryBodies {
   'user-added': { readonly name: string; readonly role: string };
   'user-password-changed': { readonly name: string };
   'user-removed': { readonly name: string };
+  /** A key to one thing to read; its secret is in no journal. */
+  'token-made': { readonly id: string; readonly user: string; readonly purpose: string };
+  'token-revoked': { readonly id: string; readonly user: string };
 }
 
 export type EntryKind = keyof EntryBodies;
