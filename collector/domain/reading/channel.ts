@@ -1,3 +1,5 @@
+import { usualPhUncertainty } from '../acid/usual-ph-uncertainty.ts';
+
 /**
  * The channels a probe may have: one quantity each, stored in one unit.
  * Everything that depends on the channel (unit, plausible range, resolution, assumed uncertainty) is derived from this table.
@@ -5,12 +7,12 @@
  * `lowest`/`highest`: what the quantity can physically be in a curing shed; outside it a reading is kept, marked `out-of-range`.
  * `uncertainty`: half-width added to a reading before a limit is applied (guard band) while nothing better is known:
  *   temperature 0.5 °C = accuracy of the common digital probe from -10 to 85 °C (DS18B20 data sheet, table "accuracy");
- *   pH 0.1 = junction and intercept shift in 6 to 10 % brine (assumption, see limits' sources); the others are assumptions.
+ *   pH 0.12 = a meter checked that day, in brine (`usualPhUncertainty`); the others are assumptions.
  */
 export const channels = {
   temperature: { unit: 'Cel', symbol: '°C', quantity: 'temperature', label: 'brine temperature', lowest: -20, highest: 60, decimals: 1, resolution: 0.0625, uncertainty: 0.5 },
   'air-temperature': { unit: 'Cel', symbol: '°C', quantity: 'air-temperature', label: 'air temperature', lowest: -40, highest: 70, decimals: 1, resolution: 0.0625, uncertainty: 0.5 },
-  ph: { unit: 'pH', symbol: 'pH', quantity: 'ph', label: 'pH', lowest: 0, highest: 14, decimals: 2, resolution: 0.01, uncertainty: 0.1 },
+  ph: { unit: 'pH', symbol: 'pH', quantity: 'ph', label: 'pH', lowest: 0, highest: 14, decimals: 2, resolution: 0.01, uncertainty: usualPhUncertainty },
   'ph-mv': { unit: 'V', symbol: 'V', quantity: 'ph-mv', label: 'electrode potential', lowest: -2, highest: 2, decimals: 4, resolution: 0.0001, uncertainty: 0.002 },
   salinity: { unit: 'g/L', symbol: 'g/L', quantity: 'salinity', label: 'salt in brine', lowest: 0, highest: 360, decimals: 0, resolution: 0.1, uncertainty: 5 },
   conductivity: { unit: 'S/m', symbol: 'S/m', quantity: 'conductivity', label: 'conductivity', lowest: 0, highest: 30, decimals: 2, resolution: 0.001, uncertainty: 0.2 },

@@ -41,7 +41,7 @@ describe('what an alert says', () => {
   });
 
   it('says when a person measured', () => {
-    expect(rangeMessage(limitOf('kept-brine-hold-ph-danger'), 'high', 'ph', 4.8, 'person').text).toBe('pH is too high: 4.80 ± 0.1 by hand, limit 4.6.');
+    expect(rangeMessage(limitOf('kept-brine-hold-ph-danger'), 'high', 'ph', 4.8, 'person').text).toBe('pH is too high: 4.80 ± 0.12 by hand, limit 4.6.');
   });
 
   it('tells a probe that fell silent from one that never spoke', () => {

@@ -386,7 +386,7 @@ describe('measured by hand', () => {
     const { book, lot, bench } = waiting();
     measure(book, lot, 4.8, minute(1));
     bench.follow(minute(2));
-    expect(alertOf(book, 'kept-brine-hold-ph-danger')).toMatchObject({ value: 4.8, since: minute(1), text: 'pH is too high: 4.80 ± 0.1 by hand, limit 4.6.' });
+    expect(alertOf(book, 'kept-brine-hold-ph-danger')).toMatchObject({ value: 4.8, since: minute(1), text: 'pH is too high: 4.80 ± 0.12 by hand, limit 4.6.' });
     measure(book, lot, 4.1, minute(60));
     bench.follow(minute(61));
     expect(states(book)).toMatchObject({ 'kept-brine-hold-ph-danger': 'returned', 'kept-brine-hold-ph-high': 'returned' });
