@@ -1,15 +1,13 @@
-import { existsSync } from 'node:fs';
-import { join } from 'node:path';
-import express, { Router, type Express, type RequestHandler } from 'express';
+import express, { Router, type Express, type Request } from 'express';
 import { rateLimit } from 'express-rate-limit';
-import helmet from 'helmet';
 import { calendarPath, liveRoles, livePath, type Health, type Session } from '#contract';
 import type { AccessStore } from './access/access-store.ts';
-import { ApiError, answerErrors, noSuchPath } from './errors.ts';
 import { ownPagesOnly } from './access/own-pages.ts';
 import { createUserOf, renewSessions } from './access/session-cookie.ts';
+import { ApiError, answerErrors, noSuchPath } from './errors.ts';
 import type { Live } from './events/live.ts';
 import { openApi } from './openapi.ts';
+import { pagePolicy, servePage } from './page.ts';
 import { accessRoutes } from './routes/access.ts';
 import { alertRoutes } from './routes/alerts.ts';
 import { batchRoutes } from './routes/batches.ts';
@@ -54,16 +52,7 @@ export const createApp = (deps: AppDeps): Express => {
   const app = express();
   app.disable('x-powered-by');
   app.set('query parser', 'simple');
-  app.use(
-    helmet({
-      contentSecurityPolicy: {
-        useDefaults: false,
-        directives: { defaultSrc: ["'none'"], scriptSrc: ["'self'"], styleSrc: ["'self'"], imgSrc: ["'self'", 'data:'], fontSrc: ["'self'"], connectSrc: ["'self'"], manifestSrc: ["'self'"], baseUri: ["'none'"], formAction: ["'self'"], frameAncestors: ["'none'"] },
-      },
-      // Served in the clear on a local network: promising TLS would lock the grower out.
-      strictTransportSecurity: false,
-    }),
-  );
+  app.use(pagePolicy);
 
   const api = Router();
   api.use((_request, response, next) => {
@@ -98,36 +87,21 @@ export const createApp = (deps: AppDeps): Express => {
   mountCompare(api, model, userOf);
   const document = openApi(deps.facts.version);
   api.get('/openapi.json', (_request, response) => void response.json(document));
+  const mayListen = (request: Request): boolean => {
+    const user = userOf(request);
+    return user !== null && liveRoles.includes(user.role);
+  };
   api.get(livePath, async (request, response) => {
-    const isAllowed = (): boolean => {
-      const user = userOf(request);
-      return user !== null && liveRoles.includes(user.role);
-    };
     allow(userOf(request), liveRoles);
     const lastId = request.headers['last-event-id'];
     if (request.method === 'HEAD') response.type('text/event-stream').end();
-    else await live.listen(response, typeof lastId === 'string' ? lastId : null, isAllowed);
+    else await live.listen(response, typeof lastId === 'string' ? lastId : null, () => mayListen(request));
   });
   api.use(noSuchPath);
   app.use('/api', api);
 
-  if (deps.dashboard !== null) app.use(...serveDashboard(deps.dashboard));
+  if (deps.dashboard !== null) app.use(...servePage(deps.dashboard));
   app.use(noSuchPath);
   app.use(answerErrors(deps.log));
   return app;
 };
-
-/** Built files have their content in their name and never change; the page itself is asked for each time. */
-const serveDashboard = (directory: string): RequestHandler[] => [
-  express.static(directory, {
-    index: false,
-    acceptRanges: false,
-    setHeaders: (response, path) => void response.set('cache-control', path.includes('/assets/') ? 'public, max-age=31536000, immutable' : 'no-cache'),
-  }),
-  (request, response, next) => {
-    const page = join(directory, 'index.html');
-    const isPage = (request.method === 'GET' || request.method === 'HEAD') && !request.path.startsWith('/assets/') && request.accepts('html') !== false;
-    if (!isPage || !existsSync(page)) return void next();
-    response.set('cache-control', 'no-cache').sendFile(page, { acceptRanges: false });
-  },
-];

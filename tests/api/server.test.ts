@@ -10,9 +10,9 @@ beforeEach(async () => {
 });
 afterEach(() => harness.close());
 
-const open = (): Promise<Socket> =>
+const open = (port = harness.port): Promise<Socket> =>
   new Promise((resolve) => {
-    const socket = connect(harness.port, '127.0.0.1', () => resolve(socket));
+    const socket = connect(port, '127.0.0.1', () => resolve(socket));
     socket.on('error', () => undefined);
   });
 
@@ -64,14 +64,18 @@ describe('a caller', () => {
   });
 });
 
-it('more connections than the limit are not taken, and those there are served on', async () => {
-  const owner = await harness.as('owner');
-  const sockets = await Promise.all(Array.from({ length: 30 }, open));
-  const stillOpen = new Set(sockets);
-  for (const socket of sockets) socket.once('close', () => stillOpen.delete(socket));
-  while (stillOpen.size > 20) await new Promise((resolve) => setImmediate(resolve));
-  for (const socket of sockets) socket.destroy();
-  expect(await owner.call('drums')).toEqual({ drums: [] });
+it('more connections than the limit are not taken, and those that are there are served on', async () => {
+  const patient = await openApiHarness({ serverLimits: { headersTimeoutMs: 10_000, requestTimeoutMs: 10_000, checkEveryMs: 1_000, mostConnections: 20 } });
+  const sockets = await Promise.all(Array.from({ length: 30 }, () => open(patient.port)));
+  const there = new Set(sockets);
+  for (const socket of sockets) socket.resume().once('close', () => there.delete(socket));
+  while (there.size > 20) await new Promise((resolve) => setImmediate(resolve));
+  const [first] = there;
+  if (first === undefined) throw new Error('nobody was taken');
+  first.write('GET /api/health HTTP/1.1\r\nHost: shed\r\nConnection: close\r\n\r\n');
+  expect(await untilClosed(first)).toMatch(/^HTTP\/1\.1 200 /);
+  for (const socket of there) socket.destroy();
+  await patient.close();
 });
 
 it('a taken port or a host that is not ours is a failure that says what to do', async () => {

@@ -119,8 +119,8 @@ export const openApiHarness = async (options: Partial<Pick<ServiceOptions, 'dash
   const clients = new Map<Role, ApiClient>();
   const streams = new Set<EventStream>();
 
-  const createClient = (): ApiClient => {
-    let cookie: string | null = null;
+  const createClient = (token?: string): ApiClient => {
+    let cookie = token === undefined ? null : `brineward_session=${token}`;
     const fetchFrom: ApiClient['fetch'] = async (path, init = {}) => {
       const headers = new Headers(init.headers);
       if (cookie !== null && !headers.has('cookie')) headers.set('cookie', cookie);
@@ -178,14 +178,14 @@ export const openApiHarness = async (options: Partial<Pick<ServiceOptions, 'dash
     clock,
     machine,
     faults,
-    stranger: createClient,
+    stranger: () => createClient(),
     as: async (role) => {
       const known = clients.get(role);
       if (known !== undefined) return known;
-      const client = createClient();
+      const { access } = running.service;
+      await access.addUser(role, role, passwordOf(role));
+      const client = createClient(access.openSession({ name: role, role }).token);
       clients.set(role, client);
-      await running.service.access.addUser(role, role, passwordOf(role));
-      await client.call('signIn', { body: { name: role, password: passwordOf(role) } });
       return client;
     },
     read: async (probe, values, { channel = 'temperature', until = clock.now(), everyMs = minuteMs, quality = 'good' } = {}) => {
