@@ -30,6 +30,9 @@ export { dayMs, hourMs, minuteMs, secondMs } from '#domain/units/time.ts';
 export { percentWwFrom } from '#domain/brine/bases.ts';
 export { settledPercentWw } from '#domain/brine/settled-strength.ts';
 export { fleshWaterL } from '#domain/cure/brine-ratio.ts';
+export { changeSaltBrine, saltUptakePerDay, settledSalt, takeUpSalt, type SaltState } from '#domain/brine/salt-change.ts';
+export { opensHold, signOf, signs } from '#domain/observe/signs.ts';
+export { signCaution, type Sign } from '#domain/observe/sign.ts';
 export { maturityClasses } from '#domain/season/maturity-index.ts';
 
 /** The calculators themselves are loaded when something is to be worked out: they bring nearly all formulas with them. */
