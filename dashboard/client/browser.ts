@@ -47,3 +47,26 @@ export const screenStorage = (): Pick<Storage, 'getItem' | 'setItem'> => {
     return { getItem: () => null, setItem: () => undefined };
   }
 };
+
+/** A random UUID (RFC 9562, version 4). Made by hand: a page that is not served securely has no `randomUUID`. */
+export const newKey = (): string => {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  bytes[6] = ((bytes[6] ?? 0) & 0x0f) | 0x40;
+  bytes[8] = ((bytes[8] ?? 0) & 0x3f) | 0x80;
+  return [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('').replace(/^(.{8})(.{4})(.{4})(.{4})/, '$1-$2-$3-$4-');
+};
+
+/** Called when the phone says it has a network again, and when somebody looks at the page again. */
+export const onAwake = (run: () => void): void => {
+  addEventListener('online', run);
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'visible') run();
+  });
+};
+
+/** Called when another tab of this browser has written in a place of the store. */
+export const onOtherTab = (place: string, run: () => void): void => {
+  addEventListener('storage', ({ key }) => {
+    if (key === place || key === null) run();
+  });
+};

@@ -1,4 +1,4 @@
-import { errorCodes, fail, ok, problem, routes, type ErrorCode, type Result, type RouteAnswer, type RouteBody, type RouteName, type RouteQuery, type Routes } from '#contract';
+import { errorCodes, fail, keyHeader, ok, problem, routes, type ErrorCode, type Result, type RouteAnswer, type RouteBody, type RouteName, type RouteQuery, type Routes } from '#contract';
 
 /**
  * One call for every route of the contract. Failures are values: what the API refused (its own codes), an answer that never came,
@@ -16,7 +16,10 @@ type Parameters<Name extends RouteName> = [ParameterNames<Routes[Name]['path']>]
 type Query<Name extends RouteName> = Routes[Name] extends { readonly query: unknown } ? { readonly query?: RouteQuery<Name> } : unknown;
 type Body<Name extends RouteName> = Routes[Name] extends { readonly body: unknown } ? { readonly body: RouteBody<Name> } : unknown;
 
-export type CallInput<Name extends RouteName> = Parameters<Name> & Query<Name> & Body<Name>;
+/** The mark of what is written, on routes that write nothing twice under the same one. */
+type Key<Name extends RouteName> = Routes[Name] extends { readonly keyed: true } ? { readonly key?: string } : unknown;
+
+export type CallInput<Name extends RouteName> = Parameters<Name> & Query<Name> & Body<Name> & Key<Name>;
 type CallArguments<Name extends RouteName> = unknown extends CallInput<Name> ? [] : [CallInput<Name>];
 export type Answered<Name extends RouteName> = Result<RouteAnswer<Name>, Failure>;
 export type Call = <Name extends RouteName>(name: Name, ...input: CallArguments<Name>) => Promise<Answered<Name>>;
@@ -25,6 +28,7 @@ interface LooseInput {
   readonly params?: Readonly<Record<string, string>>;
   readonly query?: Readonly<Record<string, unknown>>;
   readonly body?: unknown;
+  readonly key?: string;
 }
 
 /** `/drums/{drum}` with its parameters and query filled in, under `/api`. */
@@ -55,11 +59,13 @@ export const createCall =
   async (name, ...[given]) => {
     const route = routes[name];
     const input = (given ?? {}) as LooseInput;
-    const request: RequestInit = { method: route.method.toUpperCase(), credentials: 'same-origin', headers: { accept: 'application/json' } };
+    const headers = new Headers({ accept: 'application/json' });
+    const request: RequestInit = { method: route.method.toUpperCase(), credentials: 'same-origin', headers };
     if (input.body !== undefined) {
       request.body = JSON.stringify(input.body);
-      request.headers = { accept: 'application/json', 'content-type': 'application/json' };
+      headers.set('content-type', 'application/json');
     }
+    if (input.key !== undefined) headers.set(keyHeader, input.key);
     let response: Response;
     let answer: unknown;
     try {

@@ -1,5 +1,5 @@
 import { dayMs, hourMs, minuteMs, routes, type Alert, type BatchDetail, type Limit, type NewBatch, type NewEntry, type Probe, type Readings, type RouteName, type Session, type StoryEntry, type Wall } from '#contract';
-import { fixtureNow, fixtureWall, fixtureZone, warmAlert, withoutRibbon, type ShedState } from './shed-fixture.ts';
+import { fixtureNow, fixtureTasks, fixtureWall, fixtureZone, warmAlert, withoutRibbon, type ShedState } from './shed-fixture.ts';
 
 /** A shed in memory that answers as the API does, for one browser at a time. Each answer is parsed by the contract before it leaves. */
 export type FixtureAnswer = { readonly status: number; readonly body: unknown };
@@ -17,7 +17,7 @@ const limit = (id: string, over: Partial<Limit>): Limit => ({
 export interface FixtureShed {
   readonly session: { current: Session };
   readonly announce: (listener: (name: string, data: unknown) => void) => void;
-  readonly answer: (method: string, path: string, query: URLSearchParams, body: unknown) => FixtureAnswer;
+  readonly answer: (method: string, path: string, query: URLSearchParams, body: unknown, key?: string | null) => FixtureAnswer;
   /** A probe sends its first reading. */
   readonly hear: (probe: string, temperatureC: number) => void;
   readonly changeDrum: (id: string, change: (row: Row) => Row) => void;
@@ -34,6 +34,10 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
   const listeners: ((name: string, data: unknown) => void)[] = [];
   const session = { current: { user: { name: 'owner', role: 'owner' }, setUpNeeded: false, demo: null } as Session };
   const stories = new Map<string, StoryEntry[]>();
+  const further = fixtureTasks(rows);
+  const settled = new Set<string>();
+  const keyed = new Map<string, StoryEntry>();
+  let currentKey: string | null = null;
   const tell = (name: string, data: unknown): void => {
     for (const listener of listeners) listener(name, data);
   };
@@ -86,8 +90,17 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
     }
     const added: StoryEntry = { sequence, kind, at: entry.at, writtenAt: iso(fixtureNow), by: 'user:owner', body: rest, standing: true, corrects: null, correctedBy: null };
     stories.set(lot, [...story(lot), added].toSorted((a, b) => a.at.localeCompare(b.at)));
-    changeDrum(row.id, (same) => (entry.kind === 'brine-changed' && same.nextTask?.kind.startsWith('change-') ? { ...same, nextTask: null } : same));
+    changeDrum(row.id, (same) => (settlesFixture(same, entry) ? { ...same, nextTask: null } : same));
     return added;
+  };
+
+  /** As the API does: what comes again under the same key is answered and not written. */
+  const once = (row: Row, entry: NewEntry): StoryEntry => {
+    const before = currentKey === null ? undefined : keyed.get(currentKey);
+    if (before !== undefined) return before;
+    const made = write(row, entry);
+    if (currentKey !== null) keyed.set(currentKey, made);
+    return made;
   };
 
   const readings = (row: Row, query: URLSearchParams): Readings => {
@@ -173,15 +186,28 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
       const row = rows.find(({ batch }) => batch?.lot === lot);
       return row === undefined ? refused(404, 'not-found', 'There is no such thing here', 'No such batch.') : { status: 200, body: detail(row) };
     },
+    tasks: () => ({ status: 200, body: { tasks: [...rows.flatMap(({ nextTask }) => nextTask ?? []), ...further].filter(({ id }) => !settled.has(id)).toSorted((a, b) => a.dueAt.localeCompare(b.dueAt)) } }),
+    skipTask: ({ id = '' }, __, { reason }: { reason: string }) => {
+      const row = rows.find(({ nextTask }) => nextTask?.id === id);
+      const task = row?.nextTask ?? further.find((each) => each.id === id && !settled.has(id));
+      if (task === undefined || task === null) return refused(404, 'not-found', 'There is no such thing here', 'No such task.');
+      settled.add(id);
+      written.push({ kind: 'task-skipped', task: id, reason });
+      if (row !== undefined) changeDrum(row.id, (same) => ({ ...same, nextTask: null }));
+      tell('task', { id, gone: true });
+      return { status: 200, body: { task } };
+    },
     addEntry: ({ lot = '' }, __, entry: NewEntry) => {
       const row = rows.find(({ batch }) => batch?.lot === lot);
-      return row === undefined ? refused(404, 'not-found', 'There is no such thing here', 'No such batch.') : { status: 201, body: write(row, entry) };
+      return row === undefined ? refused(404, 'not-found', 'There is no such thing here', 'No such batch.') : { status: 201, body: once(row, entry) };
     },
     finishTask: ({ id = '' }, __, entry: NewEntry) => {
-      const row = rows.find(({ nextTask }) => nextTask?.id === id);
-      if (row?.nextTask == null) return refused(404, 'not-found', 'There is no such thing here', 'No such task.');
-      const task = row.nextTask;
-      return { status: 200, body: { task, entry: write(row, entry) } };
+      const task = rows.find(({ nextTask }) => nextTask?.id === id)?.nextTask ?? further.find((each) => each.id === id && !settled.has(id));
+      const row = rows.find((each) => each.id === task?.drum);
+      if (task == null || row === undefined || settled.has(id)) return refused(404, 'not-found', 'There is no such thing here', 'No such task.');
+      settled.add(id);
+      tell('task', { id, gone: true });
+      return { status: 200, body: { task, entry: 'kind' in entry ? once(row, entry) : null } };
     },
     acknowledge: ({ id = '' }) => {
       const row = rows.find(({ alerts }) => alerts.some((alert) => alert.id === id));
@@ -203,7 +229,8 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
       const last = { value: temperatureC, at: iso(fixtureNow), ageS: 1, quality: 'good' };
       probes.push({ id, channels: [{ channel: 'temperature', unit: 'Cel', last, count: 1, placement: null }], presence: 'unknown', calibrations: [], health: 'ok' });
     },
-    answer: (method, path, query, body) => {
+    answer: (method, path, query, body, key = null) => {
+      currentKey = key;
       for (const [name, route] of Object.entries(routes)) {
         const match = new RegExp(`^/api${route.path.replace(/\{(\w+)\}/g, '(?<$1>[^/]+)')}$`).exec(path);
         if (match === null || route.method !== method.toLowerCase()) continue;
@@ -224,6 +251,9 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
     },
   };
 };
+
+const settlesFixture = ({ nextTask }: Row, entry: NewEntry): boolean =>
+  (entry.kind === 'brine-changed' && nextTask?.kind.startsWith('change-') === true) || (entry.kind === 'tasted' && nextTask?.kind === 'taste') || (entry.kind === 'measured' && nextTask?.kind === 'measure-ph');
 
 /** As a probe would bring it about: a drum grows warm while somebody looks. */
 export const growWarm = (row: Row): Row => ({

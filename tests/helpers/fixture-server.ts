@@ -18,6 +18,10 @@ export interface FixtureServer {
   readonly mend: () => void;
   /** Every call answers with this instead. */
   readonly failWith: (status: number | null, text?: string) => void;
+  /** What is asked for is done, and the answer never comes. */
+  readonly loseAnswers: (lost: boolean) => void;
+  /** Every act is refused with this; all else is answered. */
+  readonly refuseActs: (text: string | null) => void;
   readonly close: () => Promise<void>;
 }
 
@@ -30,6 +34,8 @@ export const serveFixtures = async (dist: string, state: ShedState): Promise<Fix
   const streams = new Set<ServerResponse>();
   let dropped = false;
   let failure: { readonly status: number; readonly text: string } | null = null;
+  let losing = false;
+  let refusal: string | null = null;
   let lastId = 0;
 
   const send = (name: string, data: unknown): void => {
@@ -73,7 +79,15 @@ export const serveFixtures = async (dist: string, state: ShedState): Promise<Fix
         response.writeHead(failure.status, { 'content-type': 'application/json' }).end(failure.text);
         return;
       }
-      const answer = shed.answer(request.method ?? 'GET', url.pathname, url.searchParams, text === '' ? undefined : JSON.parse(text));
+      if (refusal !== null && request.method === 'POST') {
+        response.writeHead(409, { 'content-type': 'application/problem+json' }).end(refusal);
+        return;
+      }
+      const answer = shed.answer(request.method ?? 'GET', url.pathname, url.searchParams, text === '' ? undefined : JSON.parse(text), request.headers['idempotency-key']?.toString() ?? null);
+      if (losing && request.method === 'POST') {
+        request.socket.destroy();
+        return;
+      }
       response.writeHead(answer.status, { 'content-type': answer.status < 400 ? 'application/json' : 'application/problem+json' }).end(answer.body === null ? '' : JSON.stringify(answer.body));
     });
   });
@@ -100,6 +114,12 @@ export const serveFixtures = async (dist: string, state: ShedState): Promise<Fix
     },
     failWith: (status, body = '{}') => {
       failure = status === null ? null : { status, text: body };
+    },
+    loseAnswers: (lost) => {
+      losing = lost;
+    },
+    refuseActs: (body) => {
+      refusal = body;
     },
     close: () =>
       new Promise((resolve) => {

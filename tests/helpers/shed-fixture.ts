@@ -164,3 +164,13 @@ export const fixtureWall = (state: ShedState): Wall => {
 };
 
 export const withoutRibbon = ({ ribbon: _, ...rest }: Row): Drum => rest;
+
+/** Tasks beside the first of each drum: due today and later in the week. */
+export const fixtureTasks = (rows: readonly Pick<Row, 'id' | 'name' | 'batch'>[]): readonly Task[] =>
+  rows.flatMap(({ id, name, batch: inIt }) => {
+    if (inIt === null) return [];
+    if (id === 'barrel-2') return [task(id, inIt.lot, 'taste', 'Taste', `Taste ${name}: five fruit from three depths, rinsed. Not if anything smells or looks wrong.`, -2, { overdue: false })];
+    if (id === 'barrel-3') return [task(id, inIt.lot, 'taste', 'Taste', `Taste ${name}: five fruit from three depths, rinsed. Not if anything smells or looks wrong.`, 44)];
+    if (id === 'barrel-1') return [task(id, inIt.lot, 'review', 'Review the record', `The rest of the jars from ${name} is over: look at every lid and read the record before any jar leaves.`, -6, { overdue: false })];
+    return [];
+  });
