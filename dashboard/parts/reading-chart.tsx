@@ -24,7 +24,7 @@ const tabNames = Object.keys(tabs) as Tab[];
 
 /** The readings of a drum over time, with buttons, keys and a drag to look closer. */
 export const ReadingChart = ({ drum, batch, zone, turn }: ReadingChartProps) => {
-  const { call, clock, settings } = useScreen();
+  const { call, clock, link, settings } = useScreen();
   const canvas = useRef<HTMLCanvasElement>(null);
   const chart = useRef<DrumChart | null>(null);
   const [ready, setReady] = useState(false);
@@ -44,17 +44,26 @@ export const ReadingChart = ({ drum, batch, zone, turn }: ReadingChartProps) => 
 
   useEffect(() => {
     let gone = false;
-    void import('../charts/drum-chart.ts').then(({ createDrumChart }) => {
-      if (gone || canvas.current === null) return;
-      chart.current = createDrumChart(canvas.current);
-      setReady(true);
-    });
+    const draw = (): void => {
+      import('../charts/drum-chart.ts').then(
+        ({ createDrumChart }) => {
+          if (gone || canvas.current === null || chart.current !== null) return;
+          chart.current = createDrumChart(canvas.current);
+          setReady(true);
+        },
+        // Without signal there is no chart to draw on: the words under it say what is known.
+        () => undefined,
+      );
+    };
+    draw();
+    const stop = link.onRegained(draw);
     return () => {
       gone = true;
+      stop();
       chart.current?.destroy();
       chart.current = null;
     };
-  }, []);
+  }, [link]);
 
   useEffect(() => {
     let gone = false;

@@ -3,7 +3,8 @@ import './undo.css';
 
 /** What was just written, and ten seconds to take it back at a touch. Later it is corrected from the story. */
 export interface Undoable {
-  readonly sequence: number;
+  /** The mark of the act; a new one starts the ten seconds anew. */
+  readonly key: string;
   readonly words: string;
 }
 
@@ -15,14 +16,14 @@ export const UndoBar = ({ done, onUndo, onGone }: { readonly done: Undoable; rea
     setLeft(seconds);
     const ticking = setInterval(() => setLeft((before) => before - 1), 1_000);
     return () => clearInterval(ticking);
-  }, [done.sequence]);
+  }, [done.key]);
   useEffect(() => {
     if (left <= 0) onGone();
   }, [left, onGone]);
   return (
     <div class="undo">
       <p role="status">{done.words}</p>
-      <button type="button" onClick={onUndo} aria-label="Undo">
+      <button type="button" onClick={onUndo}>
         Undo <span aria-hidden="true">{Math.max(left, 0)}</span>
       </button>
     </div>

@@ -1,10 +1,10 @@
-import { sweetBitterness } from '#contract';
 import { Go } from './go.tsx';
+import { Places } from './places.tsx';
 import { useScreen } from './screen.ts';
 import { SettingsButton } from './settings.tsx';
 
 /** What the marks mean, and the few things a wall can be asked to do. */
-export const WallFoot = ({ page, pages, paused, onPause, onTurn }: { readonly page: number; readonly pages: number; readonly paused: boolean; readonly onPause: () => void; readonly onTurn: () => void }) => {
+export const WallFoot = ({ list, page, pages, paused, onPause, onTurn }: { readonly list: boolean; readonly page: number; readonly pages: number; readonly paused: boolean; readonly onPause: () => void; readonly onTurn: () => void }) => {
   const { session } = useScreen();
   return (
     <footer class="wall-foot">
@@ -57,8 +57,7 @@ export const WallFoot = ({ page, pages, paused, onPause, onTurn }: { readonly pa
             </button>
           </>
         )}
-        <Go to={{ view: 'work-out', tool: null, inputs: '' }}>Work out</Go>
-        <Go to={{ view: 'compare', pair: null, bitterness: sweetBitterness }}>Compare</Go>
+        {!list && <Places />}
         {session.isOwner.value && <Go to={{ view: 'start' }}>Add a drum</Go>}
         <SettingsButton />
       </div>

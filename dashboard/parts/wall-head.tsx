@@ -3,6 +3,7 @@ import { clockTime, dayMonth, longDay, weekdayShort } from '../format/time.ts';
 import { inWords, showTemperature } from '../format/units.ts';
 import { shown } from '../state/value.ts';
 import { qualityOfAir } from '../state/air.ts';
+import { Places } from './places.tsx';
 import { useScreen } from './screen.ts';
 
 /** Where, what the shed is like, how many drums need someone, and what time it is here. */
@@ -13,6 +14,7 @@ export const WallHead = ({ wall, short }: { readonly wall: Wall; readonly short:
   const now = clock.now.value;
   return (
     <header class="wall-head">
+      {short && <Places />}
       <h1>{wall.site.name}</h1>
       <ul class="counts">
         {air.kind !== 'absent' && air.value !== null && (

@@ -1,8 +1,10 @@
 import { computed, signal, type ReadonlySignal } from '@preact/signals';
-import type { BatchDetail, Drum, NewEntry, StoryEntry } from '#contract';
+import type { BatchDetail, Drum, NewEntry, Task } from '#contract';
 import type { Call, Failure } from '../client/call.ts';
 import type { LiveMessage } from '../client/live.ts';
 import { withAlert } from './alerts.ts';
+import type { KeptWhat } from './kept.ts';
+import type { Outcome, Queue } from './queue.ts';
 import { settles } from './task-act.ts';
 
 /** One drum with the batch in it: fetched, kept current by live messages, and written to. */
@@ -14,15 +16,16 @@ export interface DrumModel {
   readonly turn: ReadonlySignal<number>;
   readonly load: () => Promise<void>;
   readonly take: (message: LiveMessage) => void;
-  /** Writes an act. Where it is what the open task asks for, the task is done by it. */
-  readonly write: (entry: NewEntry) => Promise<{ readonly ok: true; readonly entry: StoryEntry | null } | { readonly ok: false; readonly error: Failure }>;
-  readonly finish: (task: string) => Promise<Failure | null>;
-  readonly skip: (task: string, reason: string) => Promise<Failure | null>;
+  /** Writes an act, or keeps it until there is a connection. Where it is what the open task asks for, the task is done by it. */
+  readonly write: (entry: NewEntry) => Promise<Outcome>;
+  readonly finish: (task: Task) => Promise<Outcome>;
+  readonly skip: (task: Task, reason: string) => Promise<Outcome>;
   readonly acknowledge: (alert: string) => Promise<Failure | null>;
 }
 
-export const createDrum = (id: string, call: Call): DrumModel => {
-  const drum = signal<Drum | null>(null);
+/** `known`: what the wall knows of the drum, for a page that is opened without a connection. */
+export const createDrum = (id: string, call: Call, queue: Pick<Queue, 'submit'>, known: Drum | null = null): DrumModel => {
+  const drum = signal<Drum | null>(known);
   const batch = signal<BatchDetail | null>(null);
   const failure = signal<Failure | null>(null);
   const turn = signal(0);
@@ -50,6 +53,13 @@ export const createDrum = (id: string, call: Call): DrumModel => {
     turn.value += 1;
   };
 
+  const submit = async (task: string | null, what: KeptWhat): Promise<Outcome> => {
+    const { name = id, batch: inIt = null } = drum.value ?? {};
+    const outcome = await queue.submit({ drum: id, drumName: name, lot: batch.value?.lot ?? inIt?.lot ?? '', task, what });
+    if (outcome.state === 'sent') await load();
+    return outcome;
+  };
+
   return {
     drum,
     batch,
@@ -66,35 +76,12 @@ export const createDrum = (id: string, call: Call): DrumModel => {
         drum.value = { ...known, alerts: withAlert(known.alerts, message.data) };
       }
     },
-    write: async (entry) => {
-      const lot = batch.value?.lot ?? drum.value?.batch?.lot ?? '';
+    write: (entry) => {
       const task = drum.value?.nextTask ?? null;
-      if (task !== null && settles(task, entry)) {
-        const answer = await call('finishTask', { params: { id: task.id }, body: entry });
-        if (answer.ok) {
-          await load();
-          return { ok: true, entry: answer.value.entry };
-        }
-        // Somebody else may have settled the task meanwhile; the act itself still happened.
-        if (answer.error.code !== 'not-found' && answer.error.code !== 'wrong-state') return answer;
-      }
-      const answer = await call('addEntry', { params: { lot }, body: entry });
-      if (!answer.ok) return answer;
-      await load();
-      return { ok: true, entry: answer.value };
+      return submit(task !== null && settles(task, entry) ? task.id : null, { kind: 'act', entry });
     },
-    finish: async (task) => {
-      const answer = await call('finishTask', { params: { id: task }, body: {} });
-      if (!answer.ok) return answer.error;
-      await load();
-      return null;
-    },
-    skip: async (task, reason) => {
-      const answer = await call('skipTask', { params: { id: task }, body: { reason } });
-      if (!answer.ok) return answer.error;
-      await load();
-      return null;
-    },
+    finish: ({ id: task, title }) => submit(task, { kind: 'finish', title }),
+    skip: ({ id: task, title }, reason) => submit(task, { kind: 'skip', title, reason }),
     acknowledge: async (alert) => {
       const answer = await call('acknowledge', { params: { id: alert }, body: {} });
       if (!answer.ok) return answer.error;

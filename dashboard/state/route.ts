@@ -4,6 +4,8 @@ import { sweetBitterness } from '#contract';
 export type Route =
   | { readonly view: 'wall' }
   | { readonly view: 'drum'; readonly drum: string }
+  | { readonly view: 'today' }
+  | { readonly view: 'round' }
   | { readonly view: 'start' }
   | { readonly view: 'sign-in' }
   /** `inputs`: the figures of the question, as a query string. */
@@ -24,7 +26,7 @@ export const parseRoute = (address: string): Route => {
       return { view: 'unknown', path };
     }
   }
-  if (first === 'start' && parts.length === 1) return { view: 'start' };
+  if ((first === 'today' || first === 'round' || first === 'start') && parts.length === 1) return { view: first };
   if (first === 'work-out' && parts.length <= 2) return { view: 'work-out', tool: second ?? null, inputs: query.join('?') };
   if (first === 'compare' && (parts.length === 1 || parts.length === 3)) return compareRoute(parts, new URLSearchParams(query.join('?')).get('bitterness'));
   if (first === 'sign-in' && parts.length === 1) return { view: 'sign-in' };
@@ -59,6 +61,8 @@ export const pathOf = (route: Route): string => {
       const { pair, bitterness } = route;
       return `/compare${pair === null ? '' : `/${encodeURIComponent(pair.lot)}/${encodeURIComponent(pair.other)}`}${bitterness === sweetBitterness ? '' : `?bitterness=${String(bitterness)}`}`;
     }
+    case 'today':
+    case 'round':
     case 'start':
     case 'sign-in':
       return `/${route.view}`;

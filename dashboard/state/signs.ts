@@ -1,23 +1,26 @@
-/** Signs people see or smell, and which of them mean: stop, measure, hold (common practice, no source; the stricter reading where practice differs). */
-export interface Sign {
-  readonly words: string;
-  readonly grave: boolean;
-}
+import { opensHold, signOf, signs, type Sign } from '#contract';
 
-export const signs: readonly Sign[] = [
-  { words: 'all well: covered, no film', grave: false },
-  { words: 'flat white film', grave: false },
-  { words: 'bubbles, gas', grave: false },
-  { words: 'cloudy, clean smell', grave: false },
-  { words: 'fruit above the brine', grave: false },
-  { words: 'wrinkled fruit', grave: false },
-  { words: 'mould, fuzzy or coloured', grave: true },
-  { words: 'soft or slimy fruit', grave: true },
-  { words: 'gas under the skin', grave: true },
-  { words: 'foul, butter or egg smell', grave: true },
-  { words: 'solvent smell', grave: true },
-];
+/** Signs as they are chosen by wet hands: the few that are met most with a picture, the others by where they are met. */
+export const allWell = 'all-well';
 
-export const graveAdvice = 'Do not taste. Measure pH and salt today, and until pH is known treat it as above 4.6. Hold the lot; discard when in doubt: no look, smell or taste shows toxin. A guide only: local rules decide.';
+const common: readonly string[] = ['film', 'mould', 'bubbles', 'foam', 'soft', 'shrivelled', 'putrid', 'butyric'];
 
-export const isGrave = (words: string): boolean => signs.some((sign) => sign.grave && sign.words === words);
+export const commonSigns: readonly Sign[] = common.flatMap((id) => signOf(id) ?? []);
+
+/** What an instrument says is written as measured, not as seen. */
+const places = { surface: 'On top', brine: 'In the brine', fruit: 'The fruit', smell: 'A smell', jar: 'In a jar' } as const satisfies Partial<Record<Sign['place'], string>>;
+export type Place = keyof typeof places;
+
+export const signPlaces: readonly { readonly title: string; readonly signs: readonly Sign[] }[] = Object.entries(places).map(([place, title]) => ({ title, signs: signs.filter((sign) => sign.place === place) }));
+
+const names: Readonly<Record<string, string>> = { [allWell]: 'all well', film: 'flat film', putrid: 'rotten smell', butyric: 'butter, vomit', 'bad-egg': 'bad egg', soft: 'soft fruit', shrivelled: 'wrinkled', 'late-float': 'floats late', 'early-float': 'floats early' };
+
+/** A sign in two words; what people wrote in their own words stays as it is. */
+export const signName = (observed: string): string => names[observed] ?? (signOf(observed) === null ? observed : observed.replaceAll('-', ' '));
+
+export const holdsLot = (sign: Pick<Sign, 'severity' | 'atWorst'>): boolean => opensHold(sign);
+
+/** What follows from an observed act; null where it asks for nothing. */
+export const answerTo = (observed: string): Sign | null => signOf(observed);
+
+export const holdAdvice = 'Hold the lot: nothing leaves it and nobody tastes it until a person who answers for it releases it. Measure pH and salt today; an unknown pH counts as above 4.6.';

@@ -1,5 +1,6 @@
 import type { StoryEntry } from '#contract';
 import { inWords, showMass, showQuantity, showVolume, type UnitChoice } from '../format/units.ts';
+import { signName } from './signs.ts';
 
 /** An act in plain words: what was done, and with how much. Kinds this page does not know are still told by their name. */
 export interface StoryWords {
@@ -49,7 +50,7 @@ export const storyWords = ({ kind, body }: Pick<StoryEntry, 'kind' | 'body'>, un
     case 'tasted':
       return { title, detail: `bitterness ${String(numberIn(body, 'bitterness') ?? '')} of 10` };
     case 'observed':
-      return { title, detail: textIn(body, 'sign') };
+      return { title, detail: signName(textIn(body, 'sign')) };
     case 'measured': {
       const unit = measuredUnits[textIn(body, 'quantity')] ?? '';
       return { title, detail: `${unit === 'g/L' ? 'salt ' : ''}${inWords(showQuantity(numberIn(body, 'value') ?? 0, unit, units))}` };

@@ -1,11 +1,40 @@
 import type { NewEntry, Task } from '#contract';
 
-/** Which act settles which task: writing that act while the task is open also finishes it. */
-export type ActForm = 'brine-changed' | 'tasted' | 'measured' | 'observed';
+/** Acts for which this page has a form. */
+export const actForms = ['brine-changed', 'tasted', 'measured', 'brine-topped-up', 'skimmed', 'observed', 'salt-added', 'acid-added'] as const;
+export type ActForm = (typeof actForms)[number];
 
-const forms: Readonly<Record<string, ActForm>> = { 'change-brine': 'brine-changed', 'change-water': 'brine-changed', 'measure-ph': 'measured', taste: 'tasted' };
+export const isActForm = (kind: string): kind is ActForm => (actForms as readonly string[]).includes(kind);
 
-export const formFor = (task: Task): ActForm | null => forms[task.kind] ?? null;
+/** The act a task asks for first, and with what quantity. */
+export interface TaskForm {
+  readonly form: ActForm;
+  readonly quantity?: 'ph' | 'salinity';
+}
 
-export const settles = (task: Task, entry: NewEntry): boolean =>
-  formFor(task) === entry.kind && (task.kind !== 'measure-ph' || (entry.kind === 'measured' && entry.quantity === 'ph'));
+const forms: Readonly<Record<string, TaskForm>> = {
+  'change-brine': { form: 'brine-changed' },
+  'change-water': { form: 'brine-changed' },
+  look: { form: 'observed' },
+  'measure-ph': { form: 'measured', quantity: 'ph' },
+  'measure-salt': { form: 'measured', quantity: 'salinity' },
+  taste: { form: 'tasted' },
+};
+
+/** Whoever tops up or skims has looked. */
+const looked: ReadonlySet<string> = new Set(['observed', 'brine-topped-up', 'skimmed']);
+
+export const taskForm = (task: Pick<Task, 'kind'>): TaskForm | null => forms[task.kind] ?? null;
+
+export const formFor = (task: Pick<Task, 'kind'>): ActForm | null => taskForm(task)?.form ?? null;
+
+/** Whether writing this act while the task is open also finishes it. */
+export const settles = (task: Pick<Task, 'kind'>, entry: NewEntry): boolean => {
+  const asked = taskForm(task);
+  if (asked === null) return false;
+  if (task.kind === 'look') return looked.has(entry.kind);
+  return asked.form === entry.kind && (asked.quantity === undefined || (entry.kind === 'measured' && entry.quantity === asked.quantity));
+};
+
+/** Jars are filled with more to say than a sheet holds. */
+export const needsOwnScreen = (task: Pick<Task, 'kind'>): boolean => task.kind === 'jar';

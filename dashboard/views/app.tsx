@@ -3,17 +3,24 @@ import { Notice } from '../parts/notice.tsx';
 import { later } from '../parts/later.tsx';
 import { Go } from '../parts/go.tsx';
 import { useScreen } from '../parts/screen.ts';
+import { useShed } from '../parts/use-shed.ts';
 import { WallView } from './wall.tsx';
 
 const DrumView = later(async () => (await import('./drum.tsx')).DrumView);
+const TodayView = later(async () => (await import('./today.tsx')).TodayView);
+const RoundView = later(async () => (await import('./round.tsx')).RoundView);
 const StartView = later(async () => (await import('./start.tsx')).StartView);
 const WorkOutView = later(async () => (await import('./work-out.tsx')).loadWorkOut());
 const CompareView = later(async () => (await import('./compare.tsx')).CompareView);
 const SignInView = later(async () => (await import('./sign-in.tsx')).SignInView);
 
+/** What somebody with a phone in the shed will want, fetched while there is signal. The wall on its hook does not need it. */
+const onPhone = (): boolean => matchMedia('(max-width: 900px), (pointer: coarse)').matches;
+const fetchViews = (): void => void Promise.allSettled([import('./today.tsx'), import('./round.tsx'), import('./drum.tsx'), import('../parts/kept-dialog.tsx')]);
+
 /** Chooses the screen: sign-in before all else, the first steps while there is no drum, else what the address says. */
 export const App = () => {
-  const { session, link, wall, route, go } = useScreen();
+  const { session, link, today, wall, route, go } = useScreen();
   const user = session.session.value?.user ?? null;
   const watches = user !== null && user.role !== 'inspector';
   const view = route.value;
@@ -30,6 +37,17 @@ export const App = () => {
     return link.stop;
   }, [watches, link, wall]);
 
+  const ahead = session.mayWork.value && onPhone();
+  useShed(ahead || (session.mayWork.value && (view.view === 'today' || view.view === 'round')));
+  useEffect(() => {
+    if (!ahead) return undefined;
+    const timer = setTimeout(() => {
+      fetchViews();
+      void today.load();
+    }, 1_000);
+    return () => clearTimeout(timer);
+  }, [ahead, today]);
+
   useEffect(() => {
     if (view.view === 'wall' && empty && session.isOwner.value) go({ view: 'start' }, 'replace');
     if (view.view === 'sign-in' && user !== null) go({ view: 'wall' }, 'replace');
@@ -44,6 +62,10 @@ export const App = () => {
       return <WallView />;
     case 'drum':
       return <DrumView key={view.drum} drum={view.drum} />;
+    case 'today':
+      return <TodayView />;
+    case 'round':
+      return <RoundView />;
     case 'start':
       return <StartView />;
     case 'work-out':

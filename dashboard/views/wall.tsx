@@ -1,5 +1,6 @@
 import { useComputed } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
+import { KeptNote } from '../parts/kept-note.tsx';
 import { LostBanner } from '../parts/lost.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { sharedSpan } from '../parts/ribbon/axis.ts';
@@ -70,6 +71,7 @@ export const WallView = () => {
       {shown !== null && size.width > 0 && (
         <>
           <WallHead wall={shown} short={scale.kind === 'list'} />
+          {scale.kind === 'list' && <KeptNote />}
           <main>
             <CalendarAxis span={span} now={minute} zone={shown.site.zone} textPx={Math.max(scale.textPx * 0.95, 13)} />
             {drums.length === 0 && <p class="no-drums">There is no drum in this shed yet.</p>}
@@ -79,7 +81,7 @@ export const WallView = () => {
               ))}
             </ol>
           </main>
-          <WallFoot page={current} pages={pages.length} paused={paused} onPause={() => setPaused(!paused)} onTurn={() => setPage(page + 1)} />
+          <WallFoot list={scale.kind === 'list'} page={current} pages={pages.length} paused={paused} onPause={() => setPaused(!paused)} onTurn={() => setPage(page + 1)} />
         </>
       )}
     </div>

@@ -34,6 +34,42 @@ const screens: readonly Screen[] = [
   { name: 'seen or smelled', path: '/drums/barrel-2', size: sizes.phone, reach: sheet(/^Seen or smelled/) },
   { name: 'a correction', path: '/drums/barrel-2', reach: sheet(/^Correct: Tasted/) },
   { name: 'probes', path: '/drums/barrel-2', reach: sheet(/^Probes/) },
+  { name: 'topped up', path: '/drums/barrel-2', size: sizes.phone, reach: sheet(/^Topped up/) },
+  { name: 'skimmed', path: '/drums/barrel-2', size: sizes.phone, reach: sheet(/^Skimmed/) },
+  { name: 'acid added', path: '/drums/barrel-2', size: sizes.phone, reach: async (visit) => {
+    await visit.page.getByRole('button', { name: /^More/ }).click();
+    await sheet(/^Acid added/)(visit);
+  } },
+  { name: 'what follows from a sign', path: '/drums/barrel-2', size: sizes.phone, reach: async ({ page }) => {
+    await page.getByRole('button', { name: /^Seen or smelled/ }).click();
+    await page.getByRole('button', { name: 'mould', exact: true }).click();
+    await page.locator('.sign-card').waitFor();
+  } },
+  { name: 'today', path: '/today', reach: wait('.task-row') },
+  { name: 'today on a phone', path: '/today', size: sizes.phone, reach: wait('.task-row') },
+  { name: 'today with nothing to do', path: '/today', state: 'empty', size: sizes.phone, reach: wait('.nothing-due') },
+  { name: 'a task as its act', path: '/today', size: sizes.phone, reach: sheet(/Change brine/) },
+  { name: 'a task left out', path: '/today', size: sizes.phone, reach: async (visit) => {
+    await sheet(/Change brine/)(visit);
+    await visit.page.getByRole('button', { name: /^Leave it out/ }).click();
+    await visit.page.getByRole('button', { name: 'no time today' }).waitFor();
+  } },
+  {
+    name: 'what is kept without signal', path: '/today', size: sizes.phone, reach: async ({ page, server }) => {
+      await page.locator('.task-row').first().waitFor();
+      server.failWith(503, JSON.stringify({ type: 'x', title: 'Not ready', status: 503, code: 'not-ready', detail: 'Wait.' }));
+      await page.getByRole('button', { name: /Change brine/ }).click();
+      await page.getByRole('button', { name: 'Done' }).click();
+      await page.locator('.kept').getByRole('button', { name: 'Show' }).click();
+      await page.locator('.kept-list li').waitFor();
+    },
+  },
+  { name: 'a round', path: '/round', size: sizes.phone, reach: wait('.act-grid') },
+  { name: 'the end of a round', path: '/round', state: 'one', size: sizes.phone, reach: async ({ page }) => {
+    await page.locator('.act-grid').waitFor();
+    await page.getByRole('button', { name: 'Next ›' }).click();
+    await page.locator('.round-over').waitFor();
+  } },
   { name: 'the first steps', state: 'empty', reach: wait('.step code') },
   { name: 'the door', reach: wait('.door form'), before: ({ shed }) => void (shed.session.current = { user: null, setUpNeeded: false, demo: { name: 'owner', password: 'olives' } }) },
   { name: 'the first visit', reach: wait('.door form'), before: ({ shed }) => void (shed.session.current = { user: null, setUpNeeded: true, demo: null }) },

@@ -83,11 +83,14 @@ describe('a drum in a browser', { timeout: 60_000 }, () => {
   it('answers a grave sign with what to do, never with a verdict', async () => {
     const { page } = await open('barrel-2');
     await page.getByRole('button', { name: /^Seen or smelled/ }).click();
-    await page.getByRole('button', { name: 'mould, fuzzy or coloured' }).click();
-    const advice = await page.locator('.drum-side [role=alert]').innerText();
-    expect(advice).toContain('Do not taste');
-    expect(advice).toContain('local rules decide');
-    expect(advice).not.toMatch(/safe/i);
+    await page.getByRole('button', { name: 'mould', exact: true }).click();
+    const advice = await page.locator('.sign-card').innerText();
+    expect(advice).toContain('Hold the lot');
+    expect(advice).toContain('never taste');
+    expect(advice).toContain('Local rules come first');
+    expect(advice).not.toMatch(/\bsafe\b/i);
+    await page.getByRole('button', { name: 'Read' }).click();
+    await page.locator('.sign-card').waitFor({ state: 'detached' });
   });
 
   it('corrects an entry and leaves the old one in sight', async () => {
@@ -98,20 +101,69 @@ describe('a drum in a browser', { timeout: 60_000 }, () => {
     await page.getByRole('dialog').getByRole('button', { name: '5', exact: true }).click();
     await page.getByRole('dialog').waitFor({ state: 'detached' });
     expect(server.shed.written[0]).toMatchObject({ kind: 'corrected', reason: 'counted wrongly', replacement: { kind: 'tasted', bitterness: 5 } });
+    await page.locator('.story del').nth(before).waitFor();
     expect(await page.locator('.story del').count()).toBe(before + 1);
   });
 
-  it('keeps what was entered when the server refuses or does not answer', async () => {
+  it('keeps what was entered when the server refuses it, and what was done when the server is not ready', async () => {
     const { page, server } = await open('barrel-2');
     await page.locator('.due-act').click();
-    server.failWith(503, JSON.stringify({ type: 'x', title: 'Not ready', status: 503, code: 'not-ready', detail: 'The journal is being read.' }));
+    server.failWith(409, JSON.stringify({ type: 'x', title: 'This cannot be done now', status: 409, code: 'wrong-state', detail: 'The lot had left its drum by then.' }));
     await page.getByRole('button', { name: 'Done' }).click();
     await page.getByRole('dialog').getByRole('alert').waitFor();
-    expect(await page.getByRole('dialog').getByRole('alert').innerText()).toContain('Not ready');
-    server.failWith(null);
+    expect(await page.getByRole('dialog').getByRole('alert').innerText()).toContain('The lot had left its drum by then');
+    server.failWith(503, JSON.stringify({ type: 'x', title: 'Not ready', status: 503, code: 'not-ready', detail: 'The journal is being read.' }));
     await page.getByRole('button', { name: 'Done' }).click();
     await page.getByRole('dialog').waitFor({ state: 'detached' });
+    await page.locator('.kept', { hasText: '1 kept here' }).waitFor();
+    expect(server.shed.written).toHaveLength(0);
+    server.failWith(null);
+    await page.locator('.kept').waitFor({ state: 'detached', timeout: 30_000 });
     expect(server.shed.written).toHaveLength(1);
+  });
+
+  it.each([
+    ['Topped up', 'Same brine', { kind: 'brine-topped-up', brineL: 1, saltGPerL: 67 }],
+    ['Topped up', 'Plain water', { kind: 'brine-topped-up', brineL: 1, saltGPerL: 0 }],
+    ['Skimmed', 'Done', { kind: 'skimmed' }],
+    ['Skimmed', 'film in patches', { kind: 'skimmed', note: 'film in patches' }],
+    ['Salt added', 'Done', { kind: 'salt-added', saltG: 500 }],
+    ['Acid added', 'Done', { kind: 'acid-added', acid: 'acetic', ml: 250, strengthPercent: 5 }],
+  ])('writes "%s" with "%s"', async (act, save, entry) => {
+    const { page, server } = await open('barrel-2', { size: sizes.phone });
+    if (entry.kind === 'salt-added' || entry.kind === 'acid-added') await page.getByRole('button', { name: /^More/ }).click();
+    await page.getByRole('button', { name: new RegExp(`^${act}`) }).click();
+    if (act === 'Topped up') expect(await page.getByRole('dialog').locator('.caution').innerText()).toMatch(/Plain water thins the brine: from about \d\.\d.% to about \d\.\d.%/);
+    await page.getByRole('dialog').getByRole('button', { name: new RegExp(`^${save}`) }).click();
+    await page.locator('.undo').waitFor();
+    expect(server.shed.written).toEqual([expect.objectContaining(entry)]);
+  });
+
+  it('says what a new brine is as poured and where it settles', async () => {
+    const { page } = await open('barrel-2', { size: sizes.phone });
+    await page.locator('.due-act').click();
+    expect((await page.locator('.worked-out').innerText()).replaceAll('\u00a0', ' ')).toMatch(/poured\s+6\.4 %[^]*settles at about\s+6\.[0-4] %[^]*in \d+ days/);
+  });
+
+  it('back-dates an act by one touch', async () => {
+    const { page, server } = await open('barrel-4', { size: sizes.phone });
+    await page.getByRole('button', { name: /^Tasted/ }).click();
+    await page.getByRole('radio', { name: '1 h ago' }).check();
+    await page.getByRole('button', { name: '7', exact: true }).click();
+    await page.locator('.undo').waitFor();
+    // The clock of the fixtures stands at 04:54 UTC and ticks on while somebody looks.
+    expect(JSON.stringify(server.shed.written[0])).toMatch(/"at":"2027-06-11T03:5[45]/);
+  });
+
+  it('keeps its acts within the reach of wet hands: six of 96 pixels or more, none cut, on the first screen of a phone', async () => {
+    const { page } = await open('barrel-2', { size: sizes.phone });
+    const boxes = await page.locator('.act-grid button').evaluateAll((all) => all.map((button) => button.getBoundingClientRect().toJSON() as DOMRect));
+    expect(boxes).toHaveLength(6);
+    for (const { width, height, bottom } of boxes) {
+      expect(Math.min(width, height)).toBeGreaterThanOrEqual(96);
+      expect(bottom).toBeLessThan(760);
+    }
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
   });
 
   it('draws readings, looks closer by buttons and by a drag, and tells the same in words', async () => {

@@ -62,7 +62,7 @@ describe('addresses', () => {
         expect(parseRoute(pathOf({ view: 'drum', drum }))).toEqual({ view: 'drum', drum });
       }),
     );
-    for (const view of ['wall', 'start', 'sign-in'] as const) expect(parseRoute(pathOf({ view }))).toEqual({ view });
+    for (const view of ['wall', 'today', 'round', 'start', 'sign-in'] as const) expect(parseRoute(pathOf({ view }))).toEqual({ view });
   });
 
   it('that lead nowhere say so', () => {

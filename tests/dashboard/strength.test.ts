@@ -45,9 +45,11 @@ describe('what a change will most likely be', () => {
   const task = { kind: 'change-brine', needs: { brineL: 20, saltG: 1_300 } } as unknown as Task;
 
   it('is what the task asks for, else as last time, else as at the start', () => {
-    expect(suggestedBrine({ volumeL: 60, nextTask: task }, batch)).toEqual({ brineL: 20, saltG: 1_300 });
-    expect(suggestedBrine({ volumeL: 60, nextTask: null }, batch)).toEqual({ brineL: 24, saltG: 1_920 });
-    expect(suggestedBrine({ volumeL: 60, nextTask: null }, { ...batch, entries: [] })).toEqual({ brineL: 26, saltG: 2_600 });
+    expect(suggestedBrine({ volumeL: 60, nextTask: task, batch: null }, batch)).toEqual({ brineL: 20, saltG: 1_300 });
+    expect(suggestedBrine({ volumeL: 60, nextTask: null, batch: null }, batch)).toEqual({ brineL: 24, saltG: 1_920 });
+    expect(suggestedBrine({ volumeL: 60, nextTask: null, batch: null }, { ...batch, entries: [] })).toEqual({ brineL: 26, saltG: 2_600 });
+    // Without its story, the drum still knows what it was started with.
+    expect(suggestedBrine({ volumeL: 60, nextTask: null, batch }, null)).toEqual({ brineL: 26, saltG: 2_600 });
   });
 
   it('settles the task it belongs to, and no other', () => {
@@ -57,5 +59,9 @@ describe('what a change will most likely be', () => {
     const ph = { kind: 'measure-ph' } as unknown as Task;
     expect(settles(ph, { kind: 'measured', at, quantity: 'ph', value: 4.2 })).toBe(true);
     expect(settles(ph, { kind: 'measured', at, quantity: 'salinity', value: 60 })).toBe(false);
+    expect(settles({ kind: 'measure-salt' }, { kind: 'measured', at, quantity: 'salinity', value: 60 })).toBe(true);
+    expect(settles({ kind: 'look' }, { kind: 'skimmed', at })).toBe(true);
+    expect(settles({ kind: 'look' }, { kind: 'tasted', at, bitterness: 4 })).toBe(false);
+    expect(settles({ kind: 'review' }, { kind: 'observed', at, sign: 'all-well' })).toBe(false);
   });
 });

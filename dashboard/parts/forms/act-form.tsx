@@ -1,34 +1,49 @@
 import type { ActForm as Form } from '../../state/task-act.ts';
+import { AcidForm } from './acid-form.tsx';
 import { BrineForm } from './brine-form.tsx';
-import type { Act, ActOf } from './form-frame.ts';
+import type { AboutDrum, Act, ActOf } from './form-frame.ts';
 import { MeasuredForm } from './measured-form.tsx';
 import { ObservedForm } from './observed-form.tsx';
+import { SaltForm } from './salt-form.tsx';
+import { SkimmedForm } from './skimmed-form.tsx';
 import { TastedForm } from './tasted-form.tsx';
+import { TopUpForm } from './top-up-form.tsx';
 
 export interface ActFormsProps {
   readonly form: Form;
   readonly zone: string;
   readonly before?: Act | undefined;
-  readonly suggested: { readonly brineL: number; readonly saltG: number };
-  readonly temperatureC: number | undefined;
+  readonly about: AboutDrum;
+  /** What is measured first. */
+  readonly quantity?: 'ph' | 'salinity' | undefined;
   readonly saveWords: string;
   readonly busy: boolean;
   readonly onSave: (act: Act) => void;
 }
 
-export const formTitles = { 'brine-changed': 'Brine changed', tasted: 'Tasted', measured: 'Measured', observed: 'Seen or smelled' } as const satisfies Record<Form, string>;
+export const formTitles = {
+  'brine-changed': 'Brine changed', tasted: 'Tasted', measured: 'Measured', 'brine-topped-up': 'Topped up', skimmed: 'Skimmed', observed: 'Seen or smelled', 'salt-added': 'Salt added', 'acid-added': 'Acid added',
+} as const satisfies Record<Form, string>;
 
 const as = <Kind extends Act['kind']>(kind: Kind, act: Act | undefined): ActOf<Kind> | undefined => (act?.kind === kind ? (act as ActOf<Kind>) : undefined);
 
 /** The form of one kind of act, empty or filled with what was written before. */
-export const ActForm = ({ form, before, suggested, temperatureC, ...rest }: ActFormsProps) => {
+export const ActForm = ({ form, before, about, quantity, ...rest }: ActFormsProps) => {
   switch (form) {
     case 'brine-changed':
-      return <BrineForm {...rest} before={as('brine-changed', before)} suggested={suggested} temperatureC={temperatureC} />;
+      return <BrineForm {...rest} before={as('brine-changed', before)} about={about} />;
+    case 'brine-topped-up':
+      return <TopUpForm {...rest} before={as('brine-topped-up', before)} about={about} />;
+    case 'salt-added':
+      return <SaltForm {...rest} before={as('salt-added', before)} about={about} />;
+    case 'acid-added':
+      return <AcidForm {...rest} before={as('acid-added', before)} about={about} />;
+    case 'skimmed':
+      return <SkimmedForm {...rest} before={as('skimmed', before)} />;
     case 'tasted':
       return <TastedForm {...rest} before={as('tasted', before)} />;
     case 'measured':
-      return <MeasuredForm {...rest} before={as('measured', before)} />;
+      return <MeasuredForm {...rest} before={as('measured', before)} first={quantity} />;
     case 'observed':
       return <ObservedForm {...rest} before={as('observed', before)} />;
   }

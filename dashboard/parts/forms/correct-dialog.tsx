@@ -1,36 +1,33 @@
 import { useState } from 'preact/hooks';
 import { acts, type NewEntry, type StoryEntry } from '#contract';
-import type { Failure } from '../../client/call.ts';
 import { storyWords } from '../../state/story-words.ts';
-import type { ActForm as Form } from '../../state/task-act.ts';
+import type { Outcome } from '../../state/queue.ts';
+import { isActForm } from '../../state/task-act.ts';
 import { useScreen } from '../screen.ts';
 import { ActForm } from './act-form.tsx';
 import { Dialog } from './dialog.tsx';
-import { failureWords, type Act } from './form-frame.ts';
+import { failureWords, type AboutDrum, type Act } from './form-frame.ts';
 
 interface CorrectDialogProps {
   readonly entry: StoryEntry;
   readonly zone: string;
-  readonly suggested: { readonly brineL: number; readonly saltG: number };
-  readonly temperatureC: number | undefined;
-  readonly write: (entry: NewEntry) => Promise<{ readonly ok: true } | { readonly ok: false; readonly error: Failure }>;
+  readonly about: AboutDrum;
+  readonly write: (entry: NewEntry) => Promise<Outcome>;
   readonly onClose: () => void;
 }
 
 const reasons = ['typed wrongly', 'wrong drum', 'measured again', 'it was not done'];
 
-const isForm = (kind: string): kind is Form => kind === 'brine-changed' || kind === 'tasted' || kind === 'measured' || kind === 'observed';
-
 /** The act as the contract knows it, or null where this page has no form for its kind. */
 const actOf = (entry: StoryEntry): Act | null => {
-  if (!isForm(entry.kind)) return null;
+  if (!isActForm(entry.kind)) return null;
   const { lot: _, ...body } = entry.body;
   const parsed = acts[entry.kind].safeParse({ ...body, kind: entry.kind, at: entry.at });
   return parsed.success ? parsed.data : null;
 };
 
 /** A mistake is mended by a later entry: the old one stays, struck through. */
-export const CorrectDialog = ({ entry, zone, suggested, temperatureC, write, onClose }: CorrectDialogProps) => {
+export const CorrectDialog = ({ entry, zone, about, write, onClose }: CorrectDialogProps) => {
   const { settings } = useScreen();
   const [reason, setReason] = useState(reasons[0] ?? '');
   const [problem, setProblem] = useState<string | null>(null);
@@ -42,8 +39,8 @@ export const CorrectDialog = ({ entry, zone, suggested, temperatureC, write, onC
     setBusy(true);
     const answer = await write({ kind: 'corrected', entry: entry.sequence, reason: reason.trim() === '' ? 'no reason given' : reason.trim(), replacement });
     setBusy(false);
-    if (answer.ok) onClose();
-    else setProblem(failureWords(answer.error));
+    if (answer.state === 'refused') setProblem(failureWords(answer.failure));
+    else onClose();
   };
 
   return (
@@ -61,10 +58,10 @@ export const CorrectDialog = ({ entry, zone, suggested, temperatureC, write, onC
       <button type="button" class="quiet large" disabled={busy} onClick={() => void correct(null)}>
         Take it back: it did not happen
       </button>
-      {before !== null && isForm(entry.kind) && (
+      {before !== null && isActForm(entry.kind) && (
         <>
           <h3>Or write it anew</h3>
-          <ActForm form={entry.kind} zone={zone} before={before} suggested={suggested} temperatureC={temperatureC} saveWords="Write it anew" busy={busy} onSave={(act) => void correct(act)} />
+          <ActForm form={entry.kind} zone={zone} before={before} about={about} saveWords="Write it anew" busy={busy} onSave={(act) => void correct(act)} />
         </>
       )}
       {problem !== null && (

@@ -1,7 +1,8 @@
 import { useState } from 'preact/hooks';
 import { typedNumber } from '../../format/units.ts';
 import { useScreen } from '../screen.ts';
-import type { Act, ActFormProps } from './form-frame.ts';
+import { useKeys } from '../use-keys.ts';
+import type { ActFormProps } from './form-frame.ts';
 import { useWhen, WhenField } from './when-field.tsx';
 
 type Quantity = 'ph' | 'salinity' | 'temperature';
@@ -12,7 +13,7 @@ const keyWords: Readonly<Record<string, string>> = { '.': 'point', '⌫': 'rub o
 const bounds = { ph: [0, 14], salinity: [0, 360], temperature: [-20, 60] } as const satisfies Record<Quantity, readonly [number, number]>;
 
 /** A value read by hand: large keys, or the keyboard. */
-export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'ph' }: ActFormProps<'measured'> & { readonly first?: Quantity }) => {
+export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'ph' }: ActFormProps<'measured'> & { readonly first?: Quantity | undefined }) => {
   const { settings } = useScreen();
   const fahrenheit = settings.units.value.temperature === 'F';
   const [quantity, setQuantity] = useState<Quantity>(before?.quantity ?? first);
@@ -23,19 +24,29 @@ export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'p
   const [least, most] = bounds[quantity];
   const fits = value !== null && value >= least && value <= most;
   const at = time();
+  const press = (key: string): void => setText(key === '⌫' ? text.slice(0, -1) : text + key);
+  useKeys((key) => {
+    if (/^[\d.,]$/.test(key)) press(key);
+    else if (key === 'Backspace') press('⌫');
+    else if (key === 'Enter' && fits) save();
+    else return false;
+    return true;
+  });
+  const save = (): void => {
+    const moment = time();
+    if (!fits || moment === null || busy) return;
+    onSave({ kind: 'measured', at: moment, quantity, value: Number(value.toFixed(2)) });
+  };
   const unit = quantity === 'ph' ? 'pH' : quantity === 'salinity' ? 'g in a litre' : fahrenheit ? '°F' : '°C';
   return (
     <form
       class="act-form"
       onSubmit={(event) => {
         event.preventDefault();
-        const moment = time();
-        if (!fits || moment === null) return;
-        const act: Act = { kind: 'measured', at: moment, quantity, value: Number(value.toFixed(2)) };
-        onSave(act);
+        save();
       }}
     >
-      <fieldset class="choice">
+      <fieldset class="choice three">
         <legend>What</legend>
         {quantities.map((name) => (
           <label key={name}>
@@ -46,12 +57,12 @@ export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'p
       </fieldset>
       <label class="typed-value">
         <span class="hidden-words">{names[quantity]}</span>
-        <input type="text" inputMode="decimal" autocomplete="off" size={6} value={text} onInput={(event) => setText(event.currentTarget.value)} />
+        <input type="text" inputMode="none" autocomplete="off" size={6} value={text} onInput={(event) => setText(event.currentTarget.value)} />
         <span>{unit}</span>
       </label>
       <div class="key-pad" role="group" aria-label="Number keys">
         {keys.map((key) => (
-          <button key={key} type="button" aria-label={keyWords[key]} onClick={() => setText(key === '⌫' ? text.slice(0, -1) : text + key)}>
+          <button key={key} type="button" aria-label={keyWords[key]} onClick={() => press(key)}>
             {key}
           </button>
         ))}

@@ -1,28 +1,37 @@
 import { useState } from 'preact/hooks';
 import type { Task } from '#contract';
-import type { Failure } from '../../client/call.ts';
-import { failureWords } from './form-frame.ts';
 
-/** A task left out is written down with its reason; the schedule goes on from its own day. */
-export const SkipForm = ({ task, onSkip }: { readonly task: Task; readonly onSkip: (reason: string) => Promise<Failure | null> }) => {
+interface SkipFormProps {
+  readonly task: Task;
+  readonly busy: boolean;
+  readonly problem: string | null;
+  readonly onSkip: (reason: string) => void;
+}
+
+const reasons = ['no time today', 'not needed yet', 'no salt or water at hand', 'too hot to open'];
+
+/** A task left out is written down with its reason, one touch for the common ones; the schedule goes on from its own day. */
+export const SkipForm = ({ task, busy, problem, onSkip }: SkipFormProps) => {
   const [reason, setReason] = useState('');
-  const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
   return (
     <form
       class="act-form"
       onSubmit={(event) => {
         event.preventDefault();
-        setBusy(true);
-        void onSkip(reason.trim()).then((failure) => {
-          setBusy(false);
-          setProblem(failure === null ? null : failureWords(failure));
-        });
+        onSkip(reason.trim());
       }}
     >
       <p>{task.text}</p>
+      {task.late !== undefined && <p class="caution">{task.late.hygiene?.text ?? task.late.text}</p>}
+      <div class="sign-pad" role="group" aria-label="Why it is left out">
+        {reasons.map((words) => (
+          <button key={words} type="button" disabled={busy} onClick={() => onSkip(words)}>
+            {words}
+          </button>
+        ))}
+      </div>
       <label class="field">
-        Why it is left out
+        Or another reason
         <input type="text" required maxLength={300} value={reason} onInput={(event) => setReason(event.currentTarget.value)} />
       </label>
       {problem !== null && (
@@ -30,7 +39,7 @@ export const SkipForm = ({ task, onSkip }: { readonly task: Task; readonly onSki
           {problem}
         </p>
       )}
-      <button type="submit" class="main-act large" disabled={busy || reason.trim() === ''}>
+      <button type="submit" class="quiet large" disabled={busy || reason.trim() === ''}>
         Leave it out
       </button>
     </form>

@@ -42,6 +42,11 @@ export const Stepper = ({ label, value, scale, step, decimals, least = 0, onChan
               setTyped(text);
               if (number !== null && number >= least) onChange(number * scale.metric);
             }}
+            onKeyDown={(event) => {
+              if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return;
+              event.preventDefault();
+              change(event.key === 'ArrowUp' ? step : -step);
+            }}
             onBlur={() => setTyped(null)}
           />
           <span>{scale.unit}</span>

@@ -1,0 +1,65 @@
+import { useState } from 'preact/hooks';
+import type { BatchDetail } from '#contract';
+import { ago } from '../format/age.ts';
+import type { UnitChoice } from '../format/units.ts';
+import { storyWords } from '../state/story-words.ts';
+import type { ActForm } from '../state/task-act.ts';
+import './act-grid.css';
+
+interface ActGridProps {
+  readonly batch: BatchDetail | null;
+  readonly now: number;
+  readonly units: UnitChoice;
+  readonly onAct: (form: ActForm) => void;
+  /** Numbers stand on the keys where the keys of a key pad do the same. */
+  readonly numbered?: boolean;
+}
+
+interface Key {
+  readonly form: ActForm;
+  readonly title: string;
+  readonly hint: string;
+}
+
+export const mainActs: readonly Key[] = [
+  { form: 'brine-changed', title: 'Brine changed', hint: 'brine or water' },
+  { form: 'tasted', title: 'Tasted', hint: 'bitterness of ten' },
+  { form: 'measured', title: 'Measured', hint: 'pH, salt, temperature' },
+  { form: 'brine-topped-up', title: 'Topped up', hint: 'brine or water' },
+  { form: 'skimmed', title: 'Skimmed', hint: 'film taken off' },
+  { form: 'observed', title: 'Seen or smelled', hint: 'film, gas, soft …' },
+];
+const moreActs: readonly Key[] = [
+  { form: 'salt-added', title: 'Salt added', hint: 'to the brine that is in' },
+  { form: 'acid-added', title: 'Acid added', hint: 'vinegar, lactic, citric' },
+];
+
+/** The acts, large enough for wet hands: six, and the seldom ones behind `more`. */
+export const ActGrid = ({ batch, now, units, onAct, numbered = false }: ActGridProps) => {
+  const [more, setMore] = useState(false);
+  const last = (form: ActForm): string | null => {
+    const entry = batch?.entries.filter(({ kind, standing }) => kind === form && standing).toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at))[0];
+    if (entry === undefined) return null;
+    const { detail } = storyWords(entry, units);
+    return [detail, ago(now - Date.parse(entry.at))].filter((part) => part !== '').join(', ');
+  };
+  const keys = (some: readonly Key[]) =>
+    some.map(({ form, title, hint }, index) => (
+      <button key={form} type="button" onClick={() => onAct(form)}>
+        {numbered && some === mainActs && <kbd aria-hidden="true">{index + 1}</kbd>}
+        <b>{title}</b>
+        <span>{last(form) ?? hint}</span>
+      </button>
+    ));
+  return (
+    <>
+      <div class="act-grid">
+        {keys(mainActs)}
+        {more && keys(moreActs)}
+      </div>
+      <button type="button" class="quiet more" aria-expanded={more} onClick={() => setMore(!more)}>
+        {more ? 'Fewer' : 'More: salt or acid added'}
+      </button>
+    </>
+  );
+};
