@@ -76,7 +76,7 @@ describe('a body', () => {
     expectProblem(await post(body), 'does-not-fit');
     expect(Object.prototype).not.toHaveProperty('polluted');
     expect({}).not.toHaveProperty('role');
-    const task = (await owner.call('tasks')).tasks[0];
+    const task = (await owner.call('tasks')).tasks.find(({ kind }) => kind === 'change-brine');
     expectProblem(await post(`{"${key}":{"kind":"tasted","polluted":true}}`, json, `/api/tasks/${task?.id}/done`), 'does-not-fit');
     expect(Object.prototype).not.toHaveProperty('polluted');
   });
@@ -104,7 +104,6 @@ describe('a path', () => {
     '/..%2fpackage.json',
     '//evil.example/%2e%2e',
     '/api//drums//x',
-    `/api/drums/${'a'.repeat(8_000)}`,
     '/package.json',
     '/access.db',
   ])('%s leads nowhere', async (path) => {
@@ -113,7 +112,8 @@ describe('a path', () => {
     expect(answer.headers.get('set-cookie')).toBeNull();
   });
 
-  it('longer than any header may be is refused by the server itself', async () => {
+  it('of eight thousand letters leads nowhere, and longer than any header may be is refused by the server itself', async () => {
+    expectProblem(await raw(`/api/drums/${'a'.repeat(8_000)}`), 'not-found');
     expect((await raw(`/api/drums/${'a'.repeat(20_000)}`)).status).toBe(431);
   });
 
@@ -139,11 +139,14 @@ describe('a query', () => {
     '/api/journal?limit=1&limit=2',
     '/api/journal?after=%00',
     '/api/journal?after=1%3BDROP%20TABLE%20entries',
-    `/api/journal?${'x=1&'.repeat(2_000)}`,
     '/api/alerts?state=active&state=all',
     '/api/alerts?state=__proto__',
   ])('%s does not make sense', async (path) => {
     expectProblem(await raw(path), 'bad-query');
+  });
+
+  it('of two thousand fields does not make sense either', async () => {
+    expectProblem(await raw(`/api/journal?${'x=1&'.repeat(2_000)}`), 'bad-query');
   });
 });
 
@@ -173,17 +176,20 @@ describe('who one is', () => {
   it.each([
     ['cookie', 'brineward_session='],
     ['cookie', 'brineward_session=null'],
-    ['cookie', `brineward_session=${'x'.repeat(7_000)}`],
     ['cookie', "brineward_session=' OR 1=1 --"],
     ['cookie', 'brineward_session=%00'],
     ['cookie', 'Brineward_Session=x; session=y'],
     ['authorization', 'Bearer '],
     ['authorization', `Bearer ${'a'.repeat(43)}`],
-    ['authorization', `Bearer ${'a'.repeat(5_000)}`],
     ['x-user', 'owner'],
     ['x-forwarded-user', 'owner'],
   ])('cannot be made up: %s %j', async (name, value) => {
     expectProblem(await raw('/api/drums', { headers: { cookie: '', [name]: value } }), 'not-signed-in');
+  });
+
+  it('cannot be made up at length', async () => {
+    expectProblem(await raw('/api/drums', { headers: { cookie: `brineward_session=${'x'.repeat(7_000)}` } }), 'not-signed-in');
+    expectProblem(await raw('/api/drums', { headers: { cookie: '', authorization: `Bearer ${'a'.repeat(5_000)}` } }), 'not-signed-in');
   });
 
   it('is not told by a method in a header', async () => {
