@@ -36,6 +36,7 @@ export const demoEntries = (story: DatedStory, shed: ShedCourses, lotFor: (reque
     entries.push(...batchEntries(batch, lot, shed.temperature.get(batch.plan.drum) as Signal, story.now));
     if (batch.plan.drum === roles.fermenting) entries.push(...fermentEntries(batch, lot, shed, story));
     if (batch.plan.drum === roles.silent) entries.push(topUp(lot, story));
+    if (batch.plan.drum === roles.forgotten) entries.push(jarOrder(lot, story));
     if (batch.plan.drum === roles.jarred) entries.push(...jarEntries(batch, lot, story));
   }
   return entries.toSorted((one, other) => one.time - other.time);
@@ -113,6 +114,9 @@ const electrodePoints = (age: number): { ph: number; mv: number }[] => {
 };
 
 const topUp = (lot: Lot, { now, zone }: DatedStory): TimedDraft => act('brine-topped-up', { lot, at: localTime(now, zone, 2, '08:20'), brineL: 0.8, saltGPerL: 80 }, now);
+
+/** Jars for what may be sweet soon: ordered in one go, for all that was due by then. */
+const jarOrder = (lot: Lot, { now, zone }: DatedStory): TimedDraft => ({ time: localTime(now, zone, 12, '19:20'), draft: { who: owner, kind: 'task-done', body: { task: `${lot}-order-jars-1`, entry: null } } });
 
 const jarEntries = function* ({ plan, jarredAt }: DatedBatch, lot: Lot, { now, zone }: DatedStory): Generator<TimedDraft> {
   const at = jarredAt as EpochMs;

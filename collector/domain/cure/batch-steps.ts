@@ -7,11 +7,11 @@ import { brineAt, isPlainWater, renewingFraction } from './brine.ts';
 import { openChangeOf } from './open-change.ts';
 import { outcomesOf } from './outcomes.ts';
 import { localMorning, openStep, stepId, type Outcomes, type Series, type Step } from './schedule.ts';
-import { jarSteps, keptSaltSteps, lookSteps, orderAheadDays, phSteps, saltAfterHours, saltBeforeNextChangeDays, soured, tasteStages, tasteSteps } from './schedules.ts';
+import { jarSteps, keptSaltSteps, lookSteps, phSteps, saltAfterHours, saltBeforeNextChangeDays, soured, tasteStages, tasteSteps } from './schedules.ts';
 import { localDate, restOver, stageAt } from './stage.ts';
 
-/** The open step of everything that is done again and again, or once, in a cure. `readyFrom`: when it may be sweet, where that is known. */
-export const stepsOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: string, readyFrom: EpochMs | null): Step[] => {
+/** The open step of everything that is done again and again, or once, in a cure. */
+export const stepsOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: string): Step[] => {
   const outcomes = outcomesOf(shed, batch);
   if (batch.jarredAt !== null) return [reviewStep(batch, batch.jarredAt, outcomes, zone)].filter((step) => step !== null);
   const stage = stageAt(batch, now);
@@ -41,7 +41,6 @@ export const stepsOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: strin
     steps.push(openStep({ lot: batch.lot, start: batch.startedAt, acts: past.filter(({ kind }) => opensDrum.has(kind)), after: () => ({ kind: 'look', steps: lookSteps }) }, looks, zone));
   }
   if (stage === 'hold') series({ start: sweetSince(batch, past), acts: [], after: () => ({ kind: 'jar', steps: jarSteps }) });
-  else if (readyFrom !== null) steps.push(orderStep(batch, readyFrom, outcomes, now, zone));
   return steps.filter((step) => step !== null);
 };
 
@@ -79,15 +78,6 @@ const firstMorning = (at: EpochMs, zone: string): EpochMs => {
   const day = localDate(at, zone);
   const morning = localMorning(day, zone);
   return morning >= at ? morning : localMorning(day.add({ days: 1 }), zone);
-};
-
-/** Once, when the fruit may be sweet within three weeks; a forecast that moves away again takes it back. */
-const orderStep = (batch: Batch, readyFrom: EpochMs, outcomes: Outcomes, now: EpochMs, zone: string): Step | null => {
-  const id = stepId(batch.lot, 'order-jars', 1);
-  const from = localDate(readyFrom, zone).subtract({ days: orderAheadDays });
-  const first = localDate(batch.startedAt, zone).add({ days: 1 });
-  const dueAt = localMorning(Temporal.PlainDate.compare(from, first) > 0 ? from : first, zone);
-  return dueAt > now + dayMs || outcomes.of(id) !== undefined ? null : { id, kind: 'order-jars', ordinal: 1, dueAt };
 };
 
 /** One look at the jars and the record on the first morning after the rest. */

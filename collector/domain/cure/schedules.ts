@@ -26,7 +26,7 @@ const dayLater = 36;
 const weekLater = 7 * 24;
 export const overdueHoursOf: Readonly<Record<TaskKind, number>> = {
   'calibrate-ph': dayLater, 'calibrate-temperature': weekLater, 'change-brine': overdueAfterHours, 'change-water': overdueAfterHours, look: dayLater, 'measure-ph': overdueAfterHours,
-  'measure-salt': weekLater, taste: overdueAfterHours, 'order-jars': weekLater, jar: weekLater, review: overdueAfterHours,
+  'measure-salt': weekLater, taste: overdueAfterHours, 'order-jars': 2 * weekLater, jar: weekLater, review: overdueAfterHours,
 };
 
 const threeThenWeekly: Steps = { afterDays: [2, 2, 2], thenEveryDays: [7], source: 'three changes in the first week, then weekly: common practice, no source' };

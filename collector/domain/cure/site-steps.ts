@@ -1,8 +1,8 @@
-import type { EntryBodies } from '../journal/entry.ts';
+import type { EntryBodies, Lot } from '../journal/entry.ts';
 import type { Batch, Shed } from '../journal/shed.ts';
 import { dayMs, fromRfc3339, type EpochMs } from '../units/time.ts';
-import { localMorning, type Step } from './schedule.ts';
-import { calibratePhDays } from './schedules.ts';
+import { localMorning, stepId, type Step } from './schedule.ts';
+import { calibratePhDays, orderAheadDays } from './schedules.ts';
 import { localDate, stageAt } from './stage.ts';
 import { inDrum } from './batch.ts';
 
@@ -12,6 +12,8 @@ import { inDrum } from './batch.ts';
  */
 export interface SiteStep extends Step {
   readonly batch: Batch;
+  /** Others that are settled with it. */
+  readonly also?: readonly Batch[];
 }
 
 /** The pH electrode and its buffers, before the next measurement by hand; where none is due, nobody asks. */
@@ -43,6 +45,28 @@ export const calibrateTemperatureStep = (shed: Shed, batches: readonly Batch[], 
   const started = localDate(batch.startedAt, zone);
   const id = `calibrate-temperature-${started.year}`;
   return shed.taskOutcomes.has(id) ? null : { id, kind: 'calibrate-temperature', ordinal: started.year, dueAt: localMorning(started.add({ days: 1 }), zone), batch };
+};
+
+/**
+ * Jars, lids and vinegar for everything that may be sweet within three weeks, in one order. What was due when an order was settled was
+ * in it; what becomes due later asks anew. A forecast that moves away again takes its lot out.
+ */
+export const orderStep = (shed: Shed, batches: readonly Batch[], readyFrom: ReadonlyMap<Lot, EpochMs>, now: EpochMs, zone: string): SiteStep | null => {
+  const settled = [...shed.taskOutcomes].filter(([id]) => id.endsWith('-order-jars-1')).map(([, { at }]) => at);
+  const due = batches
+    .filter((batch) => inDrum.has(stageAt(batch, now)) && !shed.taskOutcomes.has(stepId(batch.lot, 'order-jars', 1)))
+    .flatMap((batch) => {
+      const ready = readyFrom.get(batch.lot);
+      if (ready === undefined) return [];
+      const day = localDate(ready, zone).subtract({ days: orderAheadDays });
+      const first = localDate(batch.startedAt, zone).add({ days: 1 });
+      return [{ batch, dueAt: localMorning(Temporal.PlainDate.compare(day, first) > 0 ? day : first, zone) }];
+    })
+    .filter(({ dueAt }) => dueAt <= now + dayMs && !settled.some((at) => at >= dueAt))
+    .toSorted((one, other) => one.batch.startedAt - other.batch.startedAt || (one.batch.lot < other.batch.lot ? -1 : 1));
+  const [first, ...also] = due;
+  if (first === undefined) return null;
+  return { id: stepId(first.batch.lot, 'order-jars', 1), kind: 'order-jars', ordinal: 1, dueAt: Math.min(...due.map(({ dueAt }) => dueAt)), batch: first.batch, also: also.map(({ batch }) => batch) };
 };
 
 const isCompared = (shed: Shed, probe: string, startedAt: EpochMs): boolean =>

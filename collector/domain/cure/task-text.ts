@@ -13,7 +13,7 @@ export interface TaskNeeds {
 /** The jar that amounts are told for (assumption); another size is a matter of proportion. */
 const jarMl = 720;
 
-export const needsOf = (kind: TaskKind, batch: Pick<Batch, 'fruitKg' | 'cut'>, brine: PouredBrine): TaskNeeds => {
+export const needsOf = (kind: TaskKind, batches: readonly Pick<Batch, 'fruitKg' | 'cut'>[], brine: PouredBrine): TaskNeeds => {
   switch (kind) {
     case 'change-water':
       return { brineL: brine.brineL };
@@ -21,8 +21,9 @@ export const needsOf = (kind: TaskKind, batch: Pick<Batch, 'fruitKg' | 'cut'>, b
       return { brineL: brine.brineL, saltG: Math.round(brine.brineL * brine.saltGPerL) };
     case 'order-jars':
     case 'jar': {
-      const jars = harvestYield({ fruitKg: batch.fruitKg, pitted: batch.cut === 'pitted', jarMl });
-      return jars.ok && jars.value.jars > 0 ? { jars: jars.value.jars } : {};
+      const yields = batches.map(({ fruitKg, cut }) => harvestYield({ fruitKg, pitted: cut === 'pitted', jarMl }));
+      const jars = yields.reduce((sum, each) => sum + (each.ok ? each.value.jars : 0), 0);
+      return jars > 0 ? { jars } : {};
     }
     default:
       return {};
@@ -66,7 +67,7 @@ export const taskText = (kind: TaskKind, drum: string, needs: TaskNeeds, expecte
     case 'taste':
       return `Taste ${drum}: five fruit from three depths, rinsed. Not if anything smells or looks wrong.`;
     case 'order-jars':
-      return `${drum} may be sweet within three weeks. ${jars} with lids and some spare, and vinegar of a stated strength, take time to come.`;
+      return `May be sweet within three weeks: ${drum}. ${jars} with lids and some spare, and vinegar of a stated strength, take time to come.`;
     case 'jar':
       return `Fill jars from ${drum}, when its pH is known. ${jars}. The pH of the packed jars decides, not that of the brine.`;
     case 'review':

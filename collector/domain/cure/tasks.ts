@@ -1,13 +1,12 @@
 import type { Slug } from '../reading/reading.ts';
 import type { Lot } from '../journal/entry.ts';
-import type { Batch, Shed } from '../journal/shed.ts';
+import type { Shed } from '../journal/shed.ts';
 import { hourMs, type EpochMs } from '../units/time.ts';
 import { stepsOfBatch } from './batch-steps.ts';
 import { brineAt } from './brine.ts';
 import { expectedSaltGPerL } from './salt-now.ts';
-import type { Step } from './schedule.ts';
 import { overdueHoursOf, taskKinds, type TaskKind } from './schedules.ts';
-import { calibratePhStep, calibrateTemperatureStep, type SiteStep } from './site-steps.ts';
+import { calibratePhStep, calibrateTemperatureStep, orderStep, type SiteStep } from './site-steps.ts';
 import { needsOf, taskText, taskTitles, type TaskNeeds } from './task-text.ts';
 
 /** Something due. The id is stable (lot, kind, ordinal): it is what people settle. What is done for the whole shed stands with the drum that needs it first. */
@@ -29,9 +28,9 @@ export type ReadyFrom = ReadonlyMap<Lot, EpochMs>;
 /** The open task of each kind for every batch and for the shed, soonest first; those of later days are in it too, with their time. */
 export const tasksOf = (shed: Shed, now: EpochMs, zone: string, readyFrom: ReadyFrom = new Map()): Task[] => {
   const batches = [...shed.batches.values()];
-  const steps = batches.flatMap((batch) => stepsOfBatch(shed, batch, now, zone, readyFrom.get(batch.lot) ?? null).map((step): SiteStep => ({ ...step, batch })));
-  const site = [calibratePhStep(shed, steps, zone), calibrateTemperatureStep(shed, batches, now, zone)].filter((step) => step !== null);
-  return [...site, ...steps].map((step) => taskOf(shed, step.batch, step, now)).sort(bySoonest);
+  const steps = batches.flatMap((batch) => stepsOfBatch(shed, batch, now, zone).map((step): SiteStep => ({ ...step, batch })));
+  const site = [calibratePhStep(shed, steps, zone), calibrateTemperatureStep(shed, batches, now, zone), orderStep(shed, batches, readyFrom, now, zone)].filter((step) => step !== null);
+  return [...site, ...steps].map((step) => taskOf(shed, step, now)).sort(bySoonest);
 };
 
 /** What is due first for what is in a drum now. */
@@ -39,11 +38,12 @@ export const nextTask = (shed: Shed, drum: Slug, now: EpochMs, zone: string): Ta
   const lot = shed.drums.get(drum)?.lot;
   const batch = lot === undefined || lot === null ? undefined : shed.batches.get(lot);
   if (batch === undefined) return null;
-  return stepsOfBatch(shed, batch, now, zone, null).map((step) => taskOf(shed, batch, step, now)).sort(bySoonest)[0] ?? null;
+  return stepsOfBatch(shed, batch, now, zone).map((step) => taskOf(shed, { ...step, batch }, now)).sort(bySoonest)[0] ?? null;
 };
 
-const taskOf = (shed: Shed, batch: Batch, { id, kind, dueAt }: Step, now: EpochMs): Task => {
-  const needs = needsOf(kind, batch, brineAt(batch, now));
+const taskOf = (shed: Shed, { id, kind, dueAt, batch, also = [] }: SiteStep, now: EpochMs): Task => {
+  const needs = needsOf(kind, [batch, ...also], brineAt(batch, now));
+  const names = [batch, ...also].map(({ drum }) => shed.drums.get(drum)?.name ?? drum);
   return {
     id,
     drum: batch.drum,
@@ -52,7 +52,7 @@ const taskOf = (shed: Shed, batch: Batch, { id, kind, dueAt }: Step, now: EpochM
     dueAt,
     overdue: now > dueAt + overdueHoursOf[kind] * hourMs,
     title: taskTitles[kind],
-    text: taskText(kind, shed.drums.get(batch.drum)?.name ?? batch.drum, needs, kind === 'measure-salt' ? expectedSaltGPerL(batch, dueAt) : null),
+    text: taskText(kind, names.join(', '), needs, kind === 'measure-salt' ? expectedSaltGPerL(batch, dueAt) : null),
     needs,
   };
 };

@@ -353,6 +353,19 @@ describe('ordering ahead', () => {
     expect(order(book, 21, 40)).toBeUndefined();
   });
 
+  it('is one order for all that is due, and what becomes due after it asks anew', () => {
+    const { book } = opened();
+    for (const number of [2, 3]) openDrum(book, start, { style: 'changed-brine' }, `barrel-${number}`, `probe-${number}`);
+    const ready = new Map([['barrel-1-a', at(40)], ['barrel-2-a', at(42)], ['barrel-3-a', at(60)]]);
+    const orders = (day: number) => tasksOf(book.shed, at(day, 9), zone, ready).filter(({ kind }) => kind === 'order-jars');
+    expect(orders(19).map(({ id, needs, text }) => ({ id, needs, names: /: (.*?)\. About/.exec(text)?.[1] }))).toEqual([{ id: 'barrel-1-a-order-jars-1', needs: { jars: 71 }, names: 'Barrel 1' }]);
+    expect(orders(21)).toMatchObject([{ id: 'barrel-1-a-order-jars-1', dueAt: at(19), needs: { jars: 142 }, overdue: false }]);
+    expect(orders(34)).toMatchObject([{ overdue: true }]);
+    book.write('task-done', { task: 'barrel-1-a-order-jars-1', entry: null }, at(22));
+    expect(orders(22)).toEqual([]);
+    expect(orders(39)).toMatchObject([{ id: 'barrel-3-a-order-jars-1', drum: 'barrel-3', needs: { jars: 71 } }]);
+  });
+
   it('is not asked by whoever makes no forecasts', () => expect(opened().tasks(30).some(({ kind }) => kind === 'order-jars')).toBe(false));
 });
 
