@@ -1,6 +1,6 @@
 import express, { Router, type Express, type Request } from 'express';
 import { rateLimit } from 'express-rate-limit';
-import { calendarPath, liveRoles, livePath, type Health, type Session } from '#contract';
+import { calendarPath, daySheetPath, liveRoles, livePath, type Health, type Session } from '#contract';
 import type { AccessStore } from './access/access-store.ts';
 import { ownPagesOnly } from './access/own-pages.ts';
 import { createUserOf, renewSessions } from './access/session-cookie.ts';
@@ -17,6 +17,7 @@ import { mountCompare } from './routes/compare.ts';
 import { drumRoutes } from './routes/drums.ts';
 import { limitRoutes } from './routes/limits.ts';
 import { allow, mount } from './routes/mount.ts';
+import { daySheet } from './routes/papers.ts';
 import { probeRoutes } from './routes/probes.ts';
 import { scheduleRoutes } from './routes/schedules.ts';
 import { siteRoutes, type SiteFacts } from './routes/site.ts';
@@ -80,6 +81,7 @@ export const createApp = (deps: AppDeps): Express => {
   mount(api, taskRoutes(model, forecasts), userOf);
   mount(api, scheduleRoutes(model), userOf);
   mount(api, tokenRoutes(access, model), userOf);
+  api.get(daySheetPath, daySheet(model, forecasts, userOf));
   api.get(calendarPath, calendarFeed(model, forecasts, access, deps.facts.site));
   mount(api, alertRoutes(model), userOf);
   mount(api, limitRoutes(model), userOf);

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { calculatorNames, calendarPath, calendarQuery, compareCsvPath, errorCodes, keyHeader, keyPattern, livePath, liveRoles, loadCalculators, problem, routes, type RouteName, type RouteShape } from '#contract';
+import { calculatorNames, calendarPath, calendarQuery, compareCsvPath, daySheetPath, daySheetQuery, daySheetRoles, errorCodes, keyHeader, keyPattern, livePath, liveRoles, loadCalculators, problem, routes, type RouteName, type RouteShape } from '#contract';
 
 const { calculators } = await loadCalculators();
 
@@ -32,6 +32,15 @@ export const openApi = (version: string): object => {
       'x-roles': routes.tasks.roles,
       parameters: [{ name: 'token', in: 'query', required: true, schema: schemaOf(calendarQuery.shape.token, 'input'), description: `From POST /api${routes.makeToken.path}` }],
       responses: { 200: { description: 'an event a task', content: { 'text/calendar': { schema: { type: 'string' } } } }, default: refusal },
+    },
+  };
+  paths[`/api${daySheetPath}`] = {
+    get: {
+      operationId: 'daySheet',
+      summary: 'The tasks of a day on paper, with boxes to write into',
+      'x-roles': daySheetRoles,
+      parameters: queryParameters(daySheetQuery),
+      responses: { 200: { description: 'a page of A4 for each eight drums', content: { 'application/pdf': { schema: { type: 'string', contentEncoding: 'binary' } } } }, default: refusal },
     },
   };
   paths[`/api${livePath}`] = {

@@ -4,12 +4,13 @@ import { positive, share, slug, text, time } from './common.ts';
 
 /** The acts on a batch, one schema a kind; each is tied to its domain type by a type test. */
 const note = text(500).optional();
+const writtenAt = time.optional().meta({ description: 'when it was written on paper, where it was typed in later; the time of entry is kept beside it' });
 const brineL = positive(5_000);
 const saltGPerL = z.number().min(0).max(358).meta({ description: 'grams of salt per litre of brine as poured; saturation is near 358' });
 
 export const mixedAcid = z.strictObject({ acid: z.enum(acids), ml: positive(500_000), strengthPercent: z.number().positive().max(100) });
 
-const act = <Kind extends string, Shape extends z.ZodRawShape>(kind: Kind, shape: Shape) => z.strictObject({ kind: z.literal(kind), at: time, note, ...shape });
+const act = <Kind extends string, Shape extends z.ZodRawShape>(kind: Kind, shape: Shape) => z.strictObject({ kind: z.literal(kind), at: time, writtenAt, note, ...shape });
 
 export const acts = {
   'brine-changed': act('brine-changed', { brineL, saltGPerL, fraction: share.optional() }),

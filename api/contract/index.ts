@@ -16,6 +16,7 @@ export * from './errors.ts';
 export * from './journal.ts';
 export * from './limits.ts';
 export * from './live.ts';
+export * from './papers.ts';
 export * from './probes.ts';
 export * from './routes.ts';
 export * from './schedules.ts';

@@ -21,11 +21,12 @@ export const writeEntry = (model: ShedModel, batch: Batch, entry: NewEntry, send
   const before = key === null ? null : writtenBefore(model, batch, entry, key);
   if (before !== null) return before;
   if (entry.kind === 'corrected') return correct(model, batch, entry, sender);
-  const { kind, at: _at, ...rest } = entry;
+  const { kind, at: _at, writtenAt, ...rest } = entry;
   const at = actTime('at', entry.at, batch, model.clock.now());
+  const onPaper = paperTime('writtenAt', writtenAt, at, model.clock.now());
   // What was forgotten may be written later; what is said of an empty drum cannot be true.
   if (!inDrum.has(stageAt(batch, at)) && kind !== 'observed' && kind !== 'measured') throw new ApiError('wrong-state', `Lot ${batch.lot} had left its drum by then: ${kind} cannot be written. Correct the jarring first if that was a mistake.`);
-  const [written] = model.write([{ who: byUser(user), kind, body: { lot: batch.lot, at: toRfc3339(at), ...rest, ...keyed(key) } } as Draft]);
+  const [written] = model.write([{ who: byUser(user), kind, body: { lot: batch.lot, at: toRfc3339(at), ...onPaper, ...rest, ...keyed(key) } } as Draft]);
   return actIn(model, batch.lot, written?.sequence);
 };
 
@@ -48,9 +49,14 @@ const correct = (model: ShedModel, batch: Batch, { entry, reason, replacement: g
   const wrong = batch.acts.find(({ sequence }) => sequence === entry);
   if (wrong === undefined) throw unfit('entry', `entry ${entry} is not an act of lot ${batch.lot}`);
   if (!wrong.standing) throw new ApiError('wrong-state', `Entry ${entry} was corrected already by entry ${wrong.correctedBy ?? ''}. Correct that one.`);
-  const replacement = given === null ? null : ({ ...given, at: toRfc3339(actTime('replacement.at', given.at, batch, model.clock.now())) } as EntryReplacement);
+  const replacement = given === null ? null : replaced(given, batch, model.clock.now());
   const [written] = model.write([{ who: byUser(user), kind: 'corrected', body: { entry, reason, replacement, ...keyed(key) } }]);
   return actIn(model, batch.lot, replacement === null ? entry : written?.sequence);
+};
+
+const replaced = (given: NonNullable<Extract<NewEntry, { kind: 'corrected' }>['replacement']>, batch: Batch, now: EpochMs): EntryReplacement => {
+  const at = actTime('replacement.at', given.at, batch, now);
+  return { ...given, at: toRfc3339(at), ...paperTime('replacement.writtenAt', given.writtenAt, at, now) } as EntryReplacement;
 };
 
 const actIn = (model: ShedModel, lot: string, sequence: number | undefined): StoryAct => {
@@ -63,4 +69,12 @@ const actTime = (path: string, time: string, batch: Batch, now: EpochMs): EpochM
   const at = happenedAt(path, time, now);
   if (at < batch.pickedAt) throw unfit(path, 'lies before the pick');
   return at;
+};
+
+/** The time on paper, where there is one: between what it tells of and now. */
+const paperTime = (path: string, time: string | undefined, at: EpochMs, now: EpochMs): { readonly writtenAt?: string } => {
+  if (time === undefined) return {};
+  const writtenAt = happenedAt(path, time, now);
+  if (writtenAt < at) throw unfit(path, 'lies before what it tells of');
+  return { writtenAt: toRfc3339(writtenAt) };
 };

@@ -6,6 +6,7 @@ import { forecastReadiness } from '#domain/cure/forecast.ts';
 import { openChangeOf } from '#domain/cure/open-change.ts';
 import { stageAt } from '#domain/cure/stage.ts';
 import { plannedChangesOf } from '#domain/cure/planned-changes.ts';
+import { tastingScore } from '#domain/cure/tasting-score.ts';
 import { segmentsOf } from '#domain/journal/placement.ts';
 import { isAct, type Batch, type Shed } from '#domain/journal/shed.ts';
 import { minuteMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
@@ -16,6 +17,8 @@ import type { ShedModel } from './shed-model.ts';
 export interface Outlook {
   readonly forecast: Forecast;
   readonly late: Late | null;
+  /** The score a tasting now is likely to give; null where the model does not know. */
+  readonly bitterness: number | null;
 }
 
 /** Worked out anew when the story has grown or the plan is another, otherwise every ten minutes of the shed's clock. */
@@ -54,12 +57,12 @@ const basisOf = ({ placements, schedules, taskOutcomes }: Shed, { acts }: Batch)
 
 const outlookOf = async (model: ShedModel, batch: Batch, now: EpochMs): Promise<Outlook> => {
   const stage = stageAt(batch, now);
-  if (stage === 'jarred' || stage === 'rest' || stage === 'ready') return { forecast: { unknown: 'the fruit is in jars' }, late: null };
-  if (stage === 'hold') return { forecast: { unknown: 'tasted sweet; waiting for its jars' }, late: null };
+  if (stage === 'jarred' || stage === 'rest' || stage === 'ready') return { forecast: { unknown: 'the fruit is in jars' }, late: null, bitterness: null };
+  if (stage === 'hold') return { forecast: { unknown: 'tasted sweet; waiting for its jars' }, late: null, bitterness: null };
   const shed = model.shed();
   const open = openChangeOf(shed, batch, now, model.zone);
   const span = { from: batch.startedAt, to: now };
-  if (span.from >= span.to) return { forecast: { unknown: 'the cure has not started' }, late: null };
+  if (span.from >= span.to) return { forecast: { unknown: 'the cure has not started' }, late: null, bitterness: null };
   const { points } = await model.store.view(segmentsOf(shed, batch.drum, 'temperature', span), span, temperaturePoints);
   const soFar: Omit<CureSoFar, 'plannedChanges'> = {
     batch,
@@ -70,5 +73,9 @@ const outlookOf = async (model: ShedModel, batch: Batch, now: EpochMs): Promise<
   };
   const readiness = forecastReadiness({ ...soFar, plannedChanges: plannedChangesOf(shed, batch, now, model.zone) });
   const forecast = 'unknown' in readiness ? readiness : { readyFrom: toRfc3339(readiness.readyFrom), readyLikely: toRfc3339(readiness.readyLikely), readyTo: toRfc3339(readiness.readyTo), basis: readiness.basis };
-  return { forecast, late: open === null ? null : lateShape(costOfLateness({ ...soFar, open, brine: brineAt(batch, now) })) };
+  return {
+    forecast,
+    late: open === null ? null : lateShape(costOfLateness({ ...soFar, open, brine: brineAt(batch, now) })),
+    bitterness: 'unknown' in readiness ? null : tastingScore(readiness.fleshNow),
+  };
 };

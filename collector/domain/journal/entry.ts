@@ -14,6 +14,8 @@ interface Act {
   readonly lot: Lot;
   readonly at: Rfc3339;
   readonly note?: string;
+  /** When it was written on paper, where it was typed in later: the time of the entry tells when that was. */
+  readonly writtenAt?: Rfc3339;
   /** The mark its sender gave it: the same act sent again, after an answer was lost, is written once. */
   readonly key?: string;
 }
