@@ -9,13 +9,16 @@ export const paper = { widthPt: 595.28, heightPt: 841.89, marginPt: 28 } as cons
 export const plain = 'plain';
 export const bold = 'bold';
 
-const fontFile = (name: string): string => fileURLToPath(import.meta.resolve(`dejavu-fonts-ttf/ttf/${name}.ttf`));
+const fontFiles = {
+  plain: fileURLToPath(import.meta.resolve('dejavu-fonts-ttf/ttf/DejaVuSansCondensed.ttf')),
+  bold: fileURLToPath(import.meta.resolve('dejavu-fonts-ttf/ttf/DejaVuSansCondensed-Bold.ttf')),
+};
 
 export const openPaper = (title: string, madeAt: Date): Page => {
   // No margin of its own: text near the edge must never start a page that nobody asked for.
   const page = new Document({ size: 'A4', margin: 0, lang: 'en', displayTitle: true, info: { Title: title, Creator: 'Brineward', Producer: 'Brineward', CreationDate: madeAt, ModDate: madeAt } });
-  page.registerFont(plain, fontFile('DejaVuSansCondensed'));
-  page.registerFont(bold, fontFile('DejaVuSansCondensed-Bold'));
+  page.registerFont(plain, fontFiles.plain);
+  page.registerFont(bold, fontFiles.bold);
   return page;
 };
 
