@@ -17,9 +17,9 @@ type Query<Name extends RouteName> = Routes[Name] extends { readonly query: unkn
 type Body<Name extends RouteName> = Routes[Name] extends { readonly body: unknown } ? { readonly body: RouteBody<Name> } : unknown;
 
 /** The mark of what is written, on routes that write nothing twice under the same one. */
-type Key<Name extends RouteName> = Routes[Name] extends { readonly keyed: true } ? { readonly key?: string } : unknown;
+type Mark<Name extends RouteName> = Routes[Name] extends { readonly keyed: true } ? { readonly key?: string } : unknown;
 
-export type CallInput<Name extends RouteName> = Parameters<Name> & Query<Name> & Body<Name> & Key<Name>;
+export type CallInput<Name extends RouteName> = Parameters<Name> & Query<Name> & Body<Name> & Mark<Name>;
 type CallArguments<Name extends RouteName> = unknown extends CallInput<Name> ? [] : [CallInput<Name>];
 export type Answered<Name extends RouteName> = Result<RouteAnswer<Name>, Failure>;
 export type Call = <Name extends RouteName>(name: Name, ...input: CallArguments<Name>) => Promise<Answered<Name>>;

@@ -41,7 +41,7 @@ export const ActGrid = ({ batch, now, units, onAct, numbered = false }: ActGridP
     const entry = batch?.entries.filter(({ kind, standing }) => kind === form && standing).toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at))[0];
     if (entry === undefined) return null;
     const { detail } = storyWords(entry, units);
-    return [detail, ago(now - Date.parse(entry.at))].filter((part) => part !== '').join(', ');
+    return [ago(now - Date.parse(entry.at)), detail].filter((part) => part !== '').join(': ');
   };
   const keys = (some: readonly Key[]) =>
     some.map(({ form, title, hint }, index) => (

@@ -2,7 +2,7 @@ import type { Drum } from '#contract';
 import { batchWords } from '../state/batch-words.ts';
 import { inOrder, isUnseen } from '../state/alerts.ts';
 import { inWords, showQuantity } from '../format/units.ts';
-import { isMeasured, shown } from '../state/value.ts';
+import { shown } from '../state/value.ts';
 import { Mark } from './mark.tsx';
 import { useScreen } from './screen.ts';
 import { ageWords, BigTemperature, phWords } from './value.tsx';
@@ -16,6 +16,7 @@ export const DrumHead = ({ drum, zone, live }: { readonly drum: Drum; readonly z
   const emptied = drum.batch?.jarredAt != null;
   const ph = phWords(drum.now.ph, now);
   const salt = shown(drum.now.salinity);
+  const saltWords = salt.kind === 'absent' || salt.value === null ? null : `salt ${inWords(showQuantity(salt.value, 'g/L', units))}, ${ageWords(drum.now.salinity, now, zone, live)}`;
   return (
     <section class="drum-head" data-live={live ? 'yes' : 'no'} aria-label="Now">
       <h1>{drum.name}</h1>
@@ -31,11 +32,8 @@ export const DrumHead = ({ drum, zone, live }: { readonly drum: Drum; readonly z
         </span>
         <span class="dim">{ageWords(drum.now.temperature, now, zone, live)}</span>
       </p>
-      {(ph !== null || (salt.kind !== 'absent' && salt.value !== null)) && (
-        <p class="dim">
-          {ph}
-          {salt.kind !== 'absent' && salt.value !== null && isMeasured(drum.now.salinity) && ` · salt ${inWords(showQuantity(salt.value, 'g/L', units))}, ${ageWords(drum.now.salinity, now, zone, live)}`}
-        </p>
+      {(ph !== null || saltWords !== null) && (
+        <p class="dim">{[ph, saltWords].filter((part) => part !== null).join(' · ')}</p>
       )}
       {words.forecast !== '' && <p>{forecastWords(drum)}</p>}
     </section>

@@ -76,7 +76,7 @@ export const KeptDialog = ({ onClose }: { readonly onClose: () => void }) => {
   );
 };
 
-const actOf = ({ what }: Kept): Act | null => (what.kind === 'act' && what.entry.kind !== 'corrected' && isActForm(what.entry.kind) ? (what.entry as Act) : null);
+const actOf = ({ what }: Kept): Act | null => (what.kind === 'act' && what.entry.kind !== 'corrected' && isActForm(what.entry.kind) ? what.entry : null);
 
 const Mend = ({ kept, zone, onMend }: { readonly kept: Kept; readonly zone: string; readonly onMend: (act: Act) => void }) => {
   const about: AboutDrum = useAbout(kept.drum);

@@ -23,9 +23,9 @@ export interface DrumModel {
   readonly acknowledge: (alert: string) => Promise<Failure | null>;
 }
 
-/** `known`: what the wall knows of the drum, for a page that is opened without a connection. */
-export const createDrum = (id: string, call: Call, queue: Pick<Queue, 'submit'>, known: Drum | null = null): DrumModel => {
-  const drum = signal<Drum | null>(known);
+/** `fromWall`: what the wall knows of the drum, for a page that is opened without a connection. */
+export const createDrum = (id: string, call: Call, queue: Pick<Queue, 'submit'>, fromWall: Drum | null = null): DrumModel => {
+  const drum = signal<Drum | null>(fromWall);
   const batch = signal<BatchDetail | null>(null);
   const failure = signal<Failure | null>(null);
   const turn = signal(0);

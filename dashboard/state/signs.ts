@@ -9,7 +9,6 @@ export const commonSigns: readonly Sign[] = common.flatMap((id) => signOf(id) ??
 
 /** What an instrument says is written as measured, not as seen. */
 const places = { surface: 'On top', brine: 'In the brine', fruit: 'The fruit', smell: 'A smell', jar: 'In a jar' } as const satisfies Partial<Record<Sign['place'], string>>;
-export type Place = keyof typeof places;
 
 export const signPlaces: readonly { readonly title: string; readonly signs: readonly Sign[] }[] = Object.entries(places).map(([place, title]) => ({ title, signs: signs.filter((sign) => sign.place === place) }));
 

@@ -7,6 +7,7 @@ import { LotsKept } from '../parts/compare/lots-kept.tsx';
 import { PairSection } from '../parts/compare/pair-section.tsx';
 import { Go } from '../parts/go.tsx';
 import { Notice } from '../parts/notice.tsx';
+import { Places } from '../parts/places.tsx';
 import { useScreen } from '../parts/screen.ts';
 import { SettingsButton } from '../parts/settings.tsx';
 import { lotChoices, suggestedPair } from '../state/compare/choices.ts';
@@ -65,13 +66,13 @@ export const CompareView = ({ pair, bitterness }: CompareProps) => {
   const units = settings.units.value;
   return (
     <div class="compare">
-      <nav class="drum-nav" aria-label="Compare">
-        <Go to={{ view: 'wall' }}>‹ Wall</Go>
-        {pair !== null && <Go to={{ view: 'compare', pair: null, bitterness }}>All cures</Go>}
-        <span class="foot-acts">
+      <header class="top">
+        <Places />
+        <div class="top-end">
+          {pair !== null && <Go to={{ view: 'compare', pair: null, bitterness }}>All cures</Go>}
           <SettingsButton />
-        </span>
-      </nav>
+        </div>
+      </header>
       <main>
         <header class="compare-head">
           <h1 ref={head} tabIndex={-1}>

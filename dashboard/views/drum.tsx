@@ -1,6 +1,6 @@
 import { useComputed } from '@preact/signals';
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { StoryEntry, Task } from '#contract';
+import type { Alert, StoryEntry, Task } from '#contract';
 import { ActSheet } from '../parts/act-sheet.tsx';
 import { AlertCard } from '../parts/alert-card.tsx';
 import { DrumActs } from '../parts/drum-acts.tsx';
@@ -76,6 +76,11 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
   const place = others.findIndex((other) => other.id === id);
   const neighbours = [others[place - 1], others[place + 1]] as const;
   const about = aboutDrum(drum, batch);
+  const alerts = inOrder(drum.alerts);
+  // What only repeats a task or can wait stands under the acts, which are what the thumb is looking for.
+  const alertCard = (alert: Alert) => (
+    <AlertCard key={alert.id} alert={alert} current={drum.now[alert.quantity]} zone={zone} units={units} mayWork={mayWork} onAcknowledge={model.acknowledge} />
+  );
   const tell = (outcome: Outcome): void => written.say(outcome.state === 'refused' ? failureWords(outcome.failure) : null);
 
   return (
@@ -89,9 +94,7 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
           <DrumHead drum={drum} zone={zone} live={trouble === null} />
           <KeptNote />
           {written.sign !== null && <SignCard {...written.sign} onClose={written.readSign} />}
-          {inOrder(drum.alerts).map((alert) => (
-            <AlertCard key={alert.id} alert={alert} current={drum.now[alert.quantity]} zone={zone} units={units} mayWork={mayWork} onAcknowledge={model.acknowledge} />
-          ))}
+          {alerts.filter(({ priority }) => priority !== 'low' && priority !== 'note').map(alertCard)}
           {drum.batch !== null && mayWork && (
             <DrumActs
               drum={drum}
@@ -108,6 +111,7 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
               }}
             />
           )}
+          {alerts.filter(({ priority }) => priority === 'low' || priority === 'note').map(alertCard)}
           {written.problem !== null && open === null && <p class="problem" role="alert">{written.problem}</p>}
           {drum.batch === null && mayWork && (
             <button type="button" class="quiet" onClick={() => setOpen({ sheet: 'place' })}>

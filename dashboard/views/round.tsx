@@ -45,10 +45,12 @@ export const RoundView = () => {
   const id = round === null ? null : stopOf(round);
   const drum = shown?.drums.find((each) => each.id === id) ?? null;
   const about = useAbout(id ?? '');
+  const name = drum?.name ?? null;
   useEffect(() => {
-    document.title = drum === null ? 'Round · Brineward' : `${drum.name} · Round · Brineward`;
+    document.title = name === null ? 'Round · Brineward' : `${name} · Round · Brineward`;
+    // Whoever listens hears which drum it is.
     head.current?.focus({ preventScroll: true });
-  }, [drum?.name]);
+  }, [name]);
   useEffect(() => {
     if (!settling) return undefined;
     const timer = setTimeout(() => setSettling(false), settleMs);

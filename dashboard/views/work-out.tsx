@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { loadCalculators, type LoadedCalculators } from '#contract';
 import { Go } from '../parts/go.tsx';
 import { Notice } from '../parts/notice.tsx';
+import { Places } from '../parts/places.tsx';
 import { useScreen } from '../parts/screen.ts';
 import { SettingsButton } from '../parts/settings.tsx';
 import { ToolList } from '../parts/work-out/tool-list.tsx';
@@ -47,13 +48,13 @@ const WorkOut = ({ tool: id, inputs, loaded }: WorkOutProps & { readonly loaded:
   }
   return (
     <div class="work-out">
-      <nav class="drum-nav" aria-label="Work out">
-        <Go to={{ view: 'wall' }}>‹ Wall</Go>
-        {tool !== null && <Go to={{ view: 'work-out', tool: null, inputs: '' }}>All questions</Go>}
-        <span class="foot-acts">
+      <header class="top">
+        <Places />
+        <div class="top-end">
+          {tool !== null && <Go to={{ view: 'work-out', tool: null, inputs: '' }}>All questions</Go>}
           <SettingsButton />
-        </span>
-      </nav>
+        </div>
+      </header>
       <main>
         <header class="work-out-head">
           <h1 ref={head} tabIndex={-1}>

@@ -36,9 +36,9 @@ const screens: readonly Screen[] = [
   { name: 'probes', path: '/drums/barrel-2', reach: sheet(/^Probes/) },
   { name: 'topped up', path: '/drums/barrel-2', size: sizes.phone, reach: sheet(/^Topped up/) },
   { name: 'skimmed', path: '/drums/barrel-2', size: sizes.phone, reach: sheet(/^Skimmed/) },
-  { name: 'acid added', path: '/drums/barrel-2', size: sizes.phone, reach: async (visit) => {
-    await visit.page.getByRole('button', { name: /^More/ }).click();
-    await sheet(/^Acid added/)(visit);
+  { name: 'acid added', path: '/drums/barrel-2', size: sizes.phone, reach: async (current) => {
+    await current.page.getByRole('button', { name: /^More/ }).click();
+    await sheet(/^Acid added/)(current);
   } },
   { name: 'what follows from a sign', path: '/drums/barrel-2', size: sizes.phone, reach: async ({ page }) => {
     await page.getByRole('button', { name: /^Seen or smelled/ }).click();
@@ -49,10 +49,10 @@ const screens: readonly Screen[] = [
   { name: 'today on a phone', path: '/today', size: sizes.phone, reach: wait('.task-row') },
   { name: 'today with nothing to do', path: '/today', state: 'empty', size: sizes.phone, reach: wait('.nothing-due') },
   { name: 'a task as its act', path: '/today', size: sizes.phone, reach: sheet(/Change brine/) },
-  { name: 'a task left out', path: '/today', size: sizes.phone, reach: async (visit) => {
-    await sheet(/Change brine/)(visit);
-    await visit.page.getByRole('button', { name: /^Leave it out/ }).click();
-    await visit.page.getByRole('button', { name: 'no time today' }).waitFor();
+  { name: 'a task left out', path: '/today', size: sizes.phone, reach: async (current) => {
+    await sheet(/Change brine/)(current);
+    await current.page.getByRole('button', { name: /^Leave it out/ }).click();
+    await current.page.getByRole('button', { name: 'no time today' }).waitFor();
   } },
   {
     name: 'what is kept without signal', path: '/today', size: sizes.phone, reach: async ({ page, server }) => {

@@ -234,7 +234,7 @@ describe('a round in a browser', { timeout: 60_000 }, () => {
     await page.getByRole('heading', { name: 'All drums seen' }).waitFor();
     expect(performance.now() - startedAt).toBeLessThan(60_000);
     await until('all acts', () => server.shed.written.length === stops);
-    expect(server.shed.written).toEqual(Array.from({ length: stops }, () => expect.objectContaining({ kind: 'observed', sign: 'all-well' })));
+    for (const entry of server.shed.written) expect(entry).toMatchObject({ kind: 'observed', sign: 'all-well' });
   });
 
   it('is walked by keyboard alone: Enter, arrows, number keys', async () => {

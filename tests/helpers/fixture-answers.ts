@@ -229,8 +229,8 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
       const last = { value: temperatureC, at: iso(fixtureNow), ageS: 1, quality: 'good' };
       probes.push({ id, channels: [{ channel: 'temperature', unit: 'Cel', last, count: 1, placement: null }], presence: 'unknown', calibrations: [], health: 'ok' });
     },
-    answer: (method, path, query, body, key = null) => {
-      currentKey = key;
+    answer: (method, path, query, body, mark = null) => {
+      currentKey = mark;
       for (const [name, route] of Object.entries(routes)) {
         const match = new RegExp(`^/api${route.path.replace(/\{(\w+)\}/g, '(?<$1>[^/]+)')}$`).exec(path);
         if (match === null || route.method !== method.toLowerCase()) continue;

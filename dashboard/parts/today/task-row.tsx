@@ -18,8 +18,8 @@ interface TaskRowProps {
 /** One thing to do: what, with how much, since when, and what it costs to leave it. One touch opens it. */
 export const TaskRow = ({ task, now, zone, units, kept, mayWork, onOpen }: TaskRowProps) => {
   const { mark, detail } = taskWords({ ...task, needs: {} }, { now, zone, units });
-  const { brineL, saltG } = task.needs;
-  const what = [brineL === undefined ? '' : inWords(showVolume(brineL, units)), saltG === undefined ? '' : `${inWords(showMass(saltG, units))} salt`].filter((part) => part !== '').join(' · ');
+  const { brineL, saltG, jars } = task.needs;
+  const what = [brineL === undefined ? '' : inWords(showVolume(brineL, units)), saltG === undefined ? '' : `${inWords(showMass(saltG, units))} salt`, jars === undefined ? '' : `about ${String(jars)} jars`].filter((part) => part !== '').join(' · ');
   const words = (
     <>
       <span class="task-title">
