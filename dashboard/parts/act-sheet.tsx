@@ -36,7 +36,7 @@ export const ActSheet = ({ form, title, quantity, drumName, zone, about, write, 
   return (
     <Dialog title={title ?? formTitles[form]} aside={drumName} onClose={onClose}>
       {problem !== null && <p class="problem" role="alert">{problem}</p>}
-      <ActForm form={form} zone={zone} about={about} quantity={quantity} saveWords="Done" busy={busy} onSave={(act) => void save(act)} />
+      <ActForm form={form} zone={zone} about={about} quantity={quantity} saveWords={busy ? 'Sending …' : 'Done'} busy={busy} onSave={(act) => void save(act)} />
       {children}
     </Dialog>
   );

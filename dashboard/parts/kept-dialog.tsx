@@ -15,7 +15,7 @@ export const KeptDialog = ({ onClose }: { readonly onClose: () => void }) => {
   const { queue, wall, settings, clock } = useScreen();
   const [mending, setMending] = useState<string | null>(null);
   const zone = wall.wall.value?.site.zone ?? 'UTC';
-  const items = queue.items.value;
+  const items = queue.kept.value;
   const mended = items.find(({ key }) => key === mending);
   return (
     <Dialog title={mended === undefined ? 'Kept here' : 'Put it right'} {...(mended !== undefined && { aside: mended.drumName })} onClose={onClose}>

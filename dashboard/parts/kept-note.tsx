@@ -11,7 +11,7 @@ const KeptDialog = later(async () => (await import('./kept-dialog.tsx')).KeptDia
 export const KeptNote = () => {
   const { link, queue, session } = useScreen();
   const [open, setOpen] = useState(false);
-  const items = queue.items.value;
+  const items = queue.kept.value;
   const lost = link.connection.value.state === 'lost';
   const words = keptSummary(items, { lost, lasting: queue.lasting.value, user: session.session.value?.user?.name ?? null });
   if (!session.mayWork.value || (words === null && !open)) return null;

@@ -13,7 +13,10 @@ export type Outcome =
   | { readonly state: 'refused'; readonly failure: Failure };
 
 export interface Queue {
+  /** All that is not in the journal yet. */
   readonly items: ReadonlySignal<readonly Kept[]>;
+  /** The same without what is on its way for the first time: what a person is told of. */
+  readonly kept: ReadonlySignal<readonly Kept[]>;
   readonly refused: ReadonlySignal<readonly Kept[]>;
   /** False where the browser keeps nothing: acts then live only as long as the page. */
   readonly lasting: ReadonlySignal<boolean>;
@@ -43,8 +46,10 @@ export interface QueueNeeds {
 }
 
 export const mostKept = 200;
-export const answerWithinMs = 10_000;
-export const againMs = 20_000;
+/** Longer nobody stands there waiting with wet hands; what is answered later is known by its key. */
+export const answerWithinMs = 5_000;
+const firstPauseMs = 2_000;
+const longestPauseMs = 20_000;
 
 /** Nothing is wrong with the act: it is tried again. */
 const later: ReadonlySet<Failure['code']> = new Set<Failure['code']>(['unreachable', 'not-understood', 'not-signed-in', 'not-ready', 'internal', 'too-many-tries', 'too-many-listeners']);
@@ -57,10 +62,12 @@ const slow: Failure = { code: 'unreachable', title: 'No answer', detail: 'The sh
 export const createQueue = ({ call, store, now, newKey, after, user, connected }: QueueNeeds): Queue => {
   const items = signal<readonly Kept[]>(store.read());
   const lasting = signal(true);
+  const fresh = signal<ReadonlySet<string>>(new Set());
   const sent = new Map<string, { readonly kept: Kept; readonly sequence: number }>();
   const asked = new Map<string, Outcome>();
   let running: Promise<void> = Promise.resolve();
   let busy = false;
+  let pauseMs = firstPauseMs;
   let cancelAgain: (() => void) | null = null;
 
   /** Other tabs write in the same place: what stands there is changed, not what this page remembers. */
@@ -101,24 +108,30 @@ export const createQueue = ({ call, store, now, newKey, after, user, connected }
     ...kept, key, task: null, what: { kind: 'act', entry: { kind: 'corrected', entry: sequence, reason: 'taken back at once', replacement: null } }, tried: false, takeBack: null, refused: null,
   });
 
+  /** Only where somebody waits for it. */
+  const tell = (key: string, outcome: Outcome): void => {
+    if (fresh.value.has(key)) asked.set(key, outcome);
+  };
+
   /** True when the next one may follow. */
   const sendOne = async (kept: Kept): Promise<boolean> => {
     put(kept.key, { tried: true });
     const answer = await deliver(kept);
     if (answer.ok) {
+      pauseMs = firstPauseMs;
       const takeBack = find(kept.key)?.takeBack ?? null;
       const sequence = answer.value?.sequence;
       if (takeBack !== null && sequence !== undefined) change((all) => all.map((each) => (each.key === kept.key ? correctionOf(kept, sequence, takeBack) : each)));
       else remove(kept.key);
       if (sequence !== undefined) sent.set(kept.key, { kept, sequence });
-      asked.set(kept.key, { state: 'sent', key: kept.key, entry: answer.value });
+      tell(kept.key, { state: 'sent', key: kept.key, entry: answer.value });
       return true;
     }
     if (later.has(answer.error.code)) return false;
     // A refused act was never written: there is nothing to take back.
     if (find(kept.key)?.takeBack != null) remove(kept.key);
     else put(kept.key, { refused: { title: answer.error.title, detail: answer.error.detail } });
-    asked.set(kept.key, { state: 'refused', failure: answer.error });
+    tell(kept.key, { state: 'refused', failure: answer.error });
     return true;
   };
 
@@ -132,7 +145,10 @@ export const createQueue = ({ call, store, now, newKey, after, user, connected }
     }
     busy = false;
     cancelAgain?.();
-    cancelAgain = items.value.some(waits) ? after(againMs, () => void send()) : null;
+    cancelAgain = null;
+    if (!items.value.some(waits)) return;
+    cancelAgain = after(pauseMs, () => void send());
+    pauseMs = Math.min(pauseMs * 2, longestPauseMs);
   };
 
   const send = (): Promise<void> => {
@@ -143,17 +159,20 @@ export const createQueue = ({ call, store, now, newKey, after, user, connected }
   const submit: Queue['submit'] = async (given) => {
     if (items.value.length >= mostKept) return { state: 'refused', failure: full };
     const key = newKey();
+    fresh.value = new Set([...fresh.value, key]);
     change((kept) => [...kept, { ...given, key, keptAt: new Date(now()).toISOString(), by: user() ?? '', tried: false, takeBack: null, refused: null }]);
     await send();
     const outcome = asked.get(key) ?? { state: 'kept', key };
     // The person is still there and is told: the form keeps what was entered.
     if (outcome.state === 'refused') remove(key);
     asked.delete(key);
+    fresh.value = new Set([...fresh.value].filter((each) => each !== key));
     return outcome;
   };
 
   return {
     items,
+    kept: computed(() => items.value.filter(({ key }) => !fresh.value.has(key))),
     refused: computed(() => items.value.filter(({ refused }) => refused !== null)),
     lasting,
     submit,

@@ -57,7 +57,7 @@ export const TodayView = () => {
   const units = settings.units.value;
   const mayWork = session.mayWork.value;
   const trouble = troubleOf({ connection: link.connection.value, failure: null, health: wall.health.value }, minute, zone);
-  const settled = new Set(queue.items.value.flatMap(({ task, refused }) => (task === null || refused !== null ? [] : [task])));
+  const settled = new Set(queue.kept.value.flatMap(({ task, refused }) => (task === null || refused !== null ? [] : [task])));
   const plan = dayPlan(tasks, shown.drums, minute, zone, settled);
   const fruitOf = (id: string): string => {
     const drum = shown.drums.find((each) => each.id === id);

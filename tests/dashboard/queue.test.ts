@@ -133,14 +133,26 @@ describe('an act at the phone', () => {
     expect(written).toHaveLength(2);
   });
 
-  it('waits no longer than ten seconds for an answer', async () => {
+  it('waits no longer than five seconds for an answer', async () => {
     const { open, timers } = createWorld();
     const queue = open({ call: (() => new Promise(() => undefined)) as unknown as Call });
     const outcome = queue.submit(act(tasted(1)));
     await new Promise(setImmediate);
-    expect(answerWithinMs).toBe(10_000);
+    expect(answerWithinMs).toBe(5_000);
+    // On its way for the first time it is nothing to tell anybody of.
+    expect([queue.items.value.length, queue.kept.value.length]).toEqual([1, 0]);
     timers[0]?.();
     expect((await outcome).state).toBe('kept');
+    expect(queue.kept.value).toHaveLength(1);
+  });
+
+  it('is tried again after two seconds, then less and less often, up to twenty', async () => {
+    const pauses: number[] = [];
+    const { open } = createWorld(Array.from({ length: 8 }, () => 'lost' as const));
+    const queue = open({ after: (ms) => (ms === answerWithinMs || pauses.push(ms), () => undefined) });
+    await queue.submit(act(tasted(1)));
+    for (let count = 0; count < 5; count += 1) await queue.send();
+    expect(pauses).toEqual([2_000, 4_000, 8_000, 16_000, 20_000, 20_000]);
   });
 
   it('is sent again by itself later', async () => {
