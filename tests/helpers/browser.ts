@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright-core';
+import { systemPart } from './system-parts.ts';
 import { serveFixtures, type FixtureServer } from './fixture-server.ts';
 import type { ShedState } from './shed-fixture.ts';
 
@@ -9,7 +10,7 @@ const dist = fileURLToPath(new URL('../../dashboard/dist', import.meta.url));
 
 export const launchChromium = (): Promise<Browser> =>
   chromium.launch({
-    executablePath: '/usr/bin/chromium',
+    executablePath: systemPart('chromium'),
     args: ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
   });
 
