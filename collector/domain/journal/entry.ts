@@ -5,6 +5,7 @@ import type { Slug } from '../reading/reading.ts';
 import type { AlertPriority, LimitSide } from '../rules/alert.ts';
 import type { LimitChange } from '../rules/limit.ts';
 import type { Rfc3339 } from '../units/time.ts';
+import type { DaySeal } from './day-seal.ts';
 
 /** A lot code: short, speakable, ends in a check character. */
 export type Lot = string;
@@ -100,6 +101,9 @@ export interface EntryBodies {
   /** A key to one thing to read; its secret is in no journal. */
   'token-made': { readonly id: string; readonly user: string; readonly purpose: string };
   'token-revoked': { readonly id: string; readonly user: string };
+  /** The key that seals from here on: Ed25519, the 32 bytes of the public key in base64url. */
+  'key-made': { readonly publicKey: string };
+  'day-sealed': DaySeal & { readonly signature: string };
 }
 
 export type EntryKind = keyof EntryBodies;

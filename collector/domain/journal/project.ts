@@ -24,6 +24,7 @@ export const emptyShed: Shed = {
   taskOutcomes: new Map(),
   calibrations: new Map(),
   writtenKeys: null,
+  seals: { publicKey: null, until: null, days: 0 },
 };
 
 /**
@@ -64,6 +65,8 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
   if (is(entry, 'task-skipped')) {
     return { ...shed, taskOutcomes: withEntry(shed.taskOutcomes, entry.body.task, { kind: 'skipped', reason: entry.body.reason, at: fromRfc3339(entry.time), by: entry.who }) };
   }
+  if (is(entry, 'key-made')) return { ...shed, seals: { ...shed.seals, publicKey: entry.body.publicKey } };
+  if (is(entry, 'day-sealed')) return { ...shed, seals: { ...shed.seals, until: Math.max(shed.seals.until ?? 0, fromRfc3339(entry.body.to)), days: shed.seals.days + (entry.body.amends ? 0 : 1) } };
   // User acts are written for the record; who may do what is not a matter of the shed.
   return shed;
 };

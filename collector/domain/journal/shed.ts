@@ -27,6 +27,8 @@ export interface Shed {
   readonly taskOutcomes: ReadonlyMap<string, TaskOutcome>;
   readonly calibrations: ReadonlyMap<Slug, readonly (EntryBodies['calibrated'] & { readonly by: string })[]>;
   readonly writtenKeys: WrittenKeys | null;
+  /** The key of the site, the end of the last day sealed, and how many days are; null before the first. */
+  readonly seals: { readonly publicKey: string | null; readonly until: EpochMs | null; readonly days: number };
 }
 
 export interface Drum {
