@@ -9,6 +9,7 @@ export { scaledClock, systemClock, type Clock } from './clock.ts';
 export { environmentName, readConfig, type Config } from './config.ts';
 export { canonical, openBook, type Book } from './journal/book.ts';
 export { lookAtDirectory } from './data-directory.ts';
+export { fingerprintOf, isSignedBy, openSiteKey, type SiteKey } from './journal/site-key.ts';
 export { createFollower } from './journal/follow.ts';
 export { verifyJournal } from './journal/verify.ts';
 export { createLog, textOf, type Log } from './log.ts';

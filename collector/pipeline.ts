@@ -15,6 +15,7 @@ import type { Clock } from './clock.ts';
 import type { Config } from './config.ts';
 import { createCounters } from './counters.ts';
 import { createFollower } from './journal/follow.ts';
+import { openSiteKey } from './journal/site-key.ts';
 import { lookAtDirectory, makeDirectory, openFiles } from './data-directory.ts';
 import { lockDirectory } from './lock.ts';
 import { textOf, type Log } from './log.ts';
@@ -128,6 +129,11 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     bus.tasks(tasksOf(shed, clock.now(), config.zone));
     for (const drum of shed.drums.keys()) touched.add(drum);
   };
+
+  // Without its key the site goes on measuring; what it cannot do is seal.
+  const key = openSiteKey(directory, true);
+  if (!key.ok) log.error({ code: key.error.code }, key.error.message);
+  else if (shed.seals.publicKey !== key.value.publicKey) append([{ who: byCollector, kind: 'key-made', body: { publicKey: key.value.publicKey } }]);
 
   const opened = shed.site;
   if (opened?.site !== config.site || opened.zone !== config.zone) append([{ who: byCollector, kind: 'site-opened', body: { site: config.site, name: config.siteName, zone: config.zone } }]);

@@ -15,6 +15,9 @@ export const health = z.object({
 });
 export type Health = z.infer<typeof health>;
 
+/** The key that seals days and records: whoever has its fingerprint from here can tell that a record came from this site. */
+const siteKey = z.object({ algorithm: z.literal('Ed25519'), publicKey: z.string(), fingerprint: z.string() });
+
 /** What a first visitor needs to send a first reading. */
 export const site = z.object({
   site: z.string(),
@@ -24,6 +27,7 @@ export const site = z.object({
   demo: z.boolean(),
   mqtt: z.object({ host: z.string(), port: z.number(), external: z.boolean() }),
   now: z.string(),
+  key: siteKey.nullable(),
 });
 export type Site = z.infer<typeof site>;
 
@@ -47,7 +51,7 @@ export const ribbon = z.object({
 export type Ribbon = z.infer<typeof ribbon>;
 
 export const wall = z.object({
-  site: z.object({ name: z.string(), zone: z.string() }),
+  site: z.object({ name: z.string(), zone: z.string(), keyFingerprint: z.string().nullable() }),
   now: z.string(),
   air: nowValue,
   drums: z.array(drum.extend({ ribbon: ribbon.nullable() })),

@@ -1,6 +1,7 @@
 import type { Health } from '#contract';
 import type { Forecasts } from '../shed/forecasts.ts';
 import type { PresenceOf } from '../shed/probe-view.ts';
+import { keyShape } from '../shed/key.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
 import { wallView } from '../shed/wall-view.ts';
 import { toRfc3339 } from '#domain/units/time.ts';
@@ -29,7 +30,7 @@ export const siteRoutes = (model: ShedModel, forecasts: Forecasts, { facts, pres
     // A stranger learns only whether it runs.
     return user === null ? { status: health.status, version: health.version } : health;
   },
-  site: () => ({ ...facts, mqtt: { ...facts.mqtt }, now: toRfc3339(model.clock.now()) }),
+  site: () => ({ ...facts, mqtt: { ...facts.mqtt }, now: toRfc3339(model.clock.now()), key: keyShape(model.shed()) }),
   wall: () => wallView(model, forecasts, presenceOf),
   journal: ({ query }) => ({ entries: model.book.read(query.after, query.limit).map((entry) => ({ ...entry, body: { ...entry.body } })) }),
 });

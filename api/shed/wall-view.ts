@@ -7,6 +7,7 @@ import { dayMs, toRfc3339 } from '#domain/units/time.ts';
 import { alertsOf, batchShownFor } from './batch-view.ts';
 import { allDrums } from './drum-view.ts';
 import type { Forecasts } from './forecasts.ts';
+import { keyShape } from './key.ts';
 import { airNow } from './now-view.ts';
 import { probeViews, type PresenceOf } from './probe-view.ts';
 import type { ShedModel } from './shed-model.ts';
@@ -25,7 +26,7 @@ export const wallView = async (model: ShedModel, forecasts: Forecasts, presenceO
     }),
   );
   return {
-    site: { name: shed.site?.name ?? '', zone: model.zone },
+    site: { name: shed.site?.name ?? '', zone: model.zone, keyFingerprint: keyShape(shed)?.fingerprint ?? null },
     now: toRfc3339(now),
     air,
     drums: rows,

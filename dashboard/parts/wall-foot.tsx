@@ -5,7 +5,8 @@ import { SettingsButton } from './settings.tsx';
 
 /** What the marks mean, and the few things a wall can be asked to do. */
 export const WallFoot = ({ list, page, pages, paused, onPause, onTurn }: { readonly list: boolean; readonly page: number; readonly pages: number; readonly paused: boolean; readonly onPause: () => void; readonly onTurn: () => void }) => {
-  const { session } = useScreen();
+  const { session, wall } = useScreen();
+  const fingerprint = wall.wall.value?.site.keyFingerprint ?? null;
   return (
     <footer class="wall-foot">
       <ul class="legend" aria-label="What the marks mean">
@@ -44,6 +45,7 @@ export const WallFoot = ({ list, page, pages, paused, onPause, onTurn }: { reado
         </li>
       </ul>
       <div class="foot-acts">
+        {fingerprint !== null && <span class="key-code" title="The code of the key that seals records here: the same stands on the papers">key {fingerprint}</span>}
         {pages > 1 && (
           <>
             <span>

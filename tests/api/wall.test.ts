@@ -12,7 +12,7 @@ beforeEach(async () => {
 afterEach(() => harness.close());
 
 it('an empty shed has no rows and nothing to count', async () => {
-  expect(await wall.call('wall')).toEqual({ site: { name: 'Home', zone: 'UTC' }, now: toRfc3339(harnessStart), air: { absent: 'no-probe' }, drums: [], counts: { alerts: 0, dueToday: 0, probes: 0, probesSilent: 0 } });
+  expect(await wall.call('wall')).toEqual({ site: { name: 'Home', zone: 'UTC', keyFingerprint: null }, now: toRfc3339(harnessStart), air: { absent: 'no-probe' }, drums: [], counts: { alerts: 0, dueToday: 0, probes: 0, probesSilent: 0 } });
 });
 
 it('a row is the drum as it is told elsewhere, with its ribbon from the start of the cure to beyond now', async () => {

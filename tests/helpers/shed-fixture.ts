@@ -157,7 +157,7 @@ const rowsOf = (state: ShedState): readonly Row[] => {
 export const fixtureWall = (state: ShedState): Wall => {
   const drums = [...rowsOf(state)];
   const input: WallInput = {
-    site: { name: 'Saltbush Terrace', zone: fixtureZone }, now: iso(fixtureNow), air: state === 'empty' ? { absent: 'no-probe' } : temperatureNow(22.8), drums,
+    site: { name: 'Saltbush Terrace', zone: fixtureZone, keyFingerprint: '7K4D 2MQX P9RT 0V3C' }, now: iso(fixtureNow), air: state === 'empty' ? { absent: 'no-probe' } : temperatureNow(22.8), drums,
     counts: { alerts: drums.flatMap(({ alerts }) => alerts).length, dueToday: drums.filter(({ nextTask }) => nextTask !== null && Date.parse(nextTask.dueAt) < fixtureNow + 9 * hourMs).length, probes: drums.length, probesSilent: drums.filter(({ flag }) => flag.state === 'unknown').length },
   };
   return wall.parse(input);
