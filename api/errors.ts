@@ -7,12 +7,15 @@ import { errors, type ErrorCode, type Problem } from '#contract';
 export class ApiError extends Error {
   readonly code: ErrorCode;
   readonly fields: Problem['errors'];
+  /** Further members of the problem: the rule, what may be done instead, the holds. */
+  readonly more: Pick<Problem, 'rule' | 'instead' | 'holds'>;
 
-  constructor(code: ErrorCode, detail: string, fields?: Problem['errors']) {
+  constructor(code: ErrorCode, detail: string, fields?: Problem['errors'], more: Pick<Problem, 'rule' | 'instead' | 'holds'> = {}) {
     super(detail);
     this.name = 'ApiError';
     this.code = code;
     this.fields = fields;
+    this.more = more;
   }
 }
 
@@ -55,7 +58,7 @@ export const answerErrors =
     const known = toApiError(error);
     if (known.code === 'internal' || known.code === 'not-ready') log(error);
     const { status, title } = errors[known.code];
-    const problem: Problem = { type: 'about:blank', title, status, code: known.code, detail: known.message, ...(known.fields === undefined ? {} : { errors: known.fields }) };
+    const problem: Problem = { type: 'about:blank', title, status, code: known.code, detail: known.message, ...(known.fields === undefined ? {} : { errors: known.fields }), ...known.more };
     response.status(status).type('application/problem+json').send(JSON.stringify(problem));
   };
 

@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { cureStyles, cuts, maturities, stages } from '#domain/cure/batch.ts';
 import { mixedAcid } from './acts.ts';
-import { dayOrTime, positive, slug, text } from './common.ts';
+import { dayOrTime, openHold, positive, slug, text } from './common.ts';
+import { jarsOfLot } from './jars.ts';
 import { limit } from './limits.ts';
 
 /** A range with its basis, or the reason why there is none: never one false date. */
@@ -41,6 +42,8 @@ export const batchSummary = z.object({
   day: z.number().int().meta({ description: 'local days since the start; the day of the start is day 1' }),
   jarredAt: z.string().nullable(),
   readyToEatAt: z.string().nullable(),
+  held: z.boolean().meta({ description: 'on hold now' }),
+  jarsLeft: z.number().int().nullable().meta({ description: 'filled less given away; null while the fruit is in the drum' }),
   forecast,
 });
 export type BatchSummary = z.infer<typeof batchSummary>;
@@ -59,8 +62,12 @@ export const storyEntry = z.object({
 });
 export type StoryEntry = z.infer<typeof storyEntry>;
 
+/** An act just written, with the holds it opened: jars filled above the limit, or a sign that holds a lot. */
+export const writtenEntry = storyEntry.extend({ holds: z.array(openHold).optional() });
+export type WrittenEntry = z.infer<typeof writtenEntry>;
+
 export const excursion = z.object({ alert: z.string(), rule: z.string(), quantity: z.string(), priority: z.string(), from: z.string(), to: z.string().nullable(), peak: z.number().nullable() });
 
-export const batchDetail = batchSummary.extend({ entries: z.array(storyEntry), limits: z.array(limit), excursions: z.array(excursion) });
+export const batchDetail = batchSummary.extend({ entries: z.array(storyEntry), limits: z.array(limit), excursions: z.array(excursion), holds: z.array(openHold), jars: jarsOfLot.nullable() });
 export type BatchDetail = z.infer<typeof batchDetail>;
 export const batches = z.object({ batches: z.array(batchSummary) });

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { jarRemedies } from '#domain/jar/may-jar.ts';
 import { slugPattern } from '#domain/reading/reading.ts';
 
 /** Pieces the schemas share. Times in answers are RFC 3339 UTC; a request may give another offset or, where a day is meant, a date. */
@@ -39,6 +40,10 @@ export const share = z.number().min(0).max(1);
 /** Times in queries: RFC 3339 or epoch milliseconds. */
 export const queryTime = z.union([z.iso.datetime({ offset: true }), z.string().regex(/^\d{1,15}$/)]).meta({ description: 'RFC 3339 or epoch milliseconds' });
 
+/** Why a lot may not leave: written as a hold, or following from a sign that was observed. */
+export const openHold = z.object({ entry: z.number().int(), at: z.string(), by: z.string(), reason: z.string(), from: z.enum(['hold', 'sign']) });
+export type OpenHold = z.infer<typeof openHold>;
+
 export const problem = z.object({
   type: z.string(),
   title: z.string(),
@@ -46,5 +51,8 @@ export const problem = z.object({
   code: z.string(),
   detail: z.string(),
   errors: z.array(z.object({ path: z.string(), message: z.string() })).optional(),
+  rule: z.object({ id: z.string(), ph: z.number(), text: z.string(), source: z.string() }).optional().meta({ description: 'the rule by which it was refused' }),
+  instead: z.array(z.enum(jarRemedies)).optional().meta({ description: 'what may be done instead' }),
+  holds: z.array(openHold).optional().meta({ description: 'what the lot is held for' }),
 });
 export type Problem = z.infer<typeof problem>;

@@ -13,6 +13,7 @@ export * from './common.ts';
 export * from './compare.ts';
 export * from './drums.ts';
 export * from './errors.ts';
+export * from './jars.ts';
 export * from './journal.ts';
 export * from './limits.ts';
 export * from './live.ts';

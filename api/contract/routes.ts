@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { newEntry } from './acts.ts';
 import { roles, session, setUp, signIn, type Role } from './access.ts';
 import { alert, alerts, alertsQuery } from './alerts.ts';
-import { batchDetail, batches, newBatch, storyEntry } from './batches.ts';
+import { batchDetail, batches, newBatch, writtenEntry } from './batches.ts';
 import { beside, calculatorList } from './calculators.ts';
 import { text } from './common.ts';
 import { compare, comparePair, compareQuery } from './compare.ts';
@@ -54,9 +54,9 @@ export const routes = {
   openBatch: { method: 'post', path: '/batches', summary: 'Start a batch in a drum', roles: workers, body: newBatch, answer: batchDetail, status: 201 },
   batches: { method: 'get', path: '/batches', summary: 'All batches', roles: workers, answer: batches, status: 200 },
   batch: { method: 'get', path: '/batches/{lot}', summary: 'One batch with its story', roles: watchers, answer: batchDetail, status: 200 },
-  addEntry: { method: 'post', path: '/batches/{lot}/entries', summary: 'Write an act in the story of a batch', roles: workers, body: newEntry, keyed: true, answer: storyEntry, status: 201 },
+  addEntry: { method: 'post', path: '/batches/{lot}/entries', summary: 'Write an act in the story of a batch', roles: workers, body: newEntry, keyed: true, answer: writtenEntry, status: 201 },
   tasks: { method: 'get', path: '/tasks', summary: 'What is to be done', roles: watchers, answer: tasks, status: 200 },
-  finishTask: { method: 'post', path: '/tasks/{id}/done', summary: 'A task is done: the body holds the fields of its act (kind and at may be left out), which is written in the story', roles: workers, body: z.record(z.string(), z.unknown()), keyed: true, answer: z.object({ task, entry: storyEntry.nullable() }), status: 200 },
+  finishTask: { method: 'post', path: '/tasks/{id}/done', summary: 'A task is done: the body holds the fields of its act (kind and at may be left out), which is written in the story', roles: workers, body: z.record(z.string(), z.unknown()), keyed: true, answer: z.object({ task, entry: writtenEntry.nullable() }), status: 200 },
   skipTask: { method: 'post', path: '/tasks/{id}/skip', summary: 'A task is left out, with a reason', roles: workers, body: z.strictObject({ reason: text(300) }), answer: z.object({ task }), status: 200 },
   tokens: { method: 'get', path: '/tokens', summary: 'Tokens that were made: one\'s own, or all for the owner', roles: workers, answer: tokens, status: 200 },
   makeToken: { method: 'post', path: '/tokens', summary: 'Make a token to read one thing without signing in; its secret is told once', roles: workers, body: newToken, answer: madeToken, status: 201 },

@@ -7,8 +7,8 @@ import { ApiError, notFound, unfit } from '../errors.ts';
 import { batchDetail, batchSummary } from '../shed/batch-view.ts';
 import type { Forecasts } from '../shed/forecasts.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
-import { storyShape } from '../shed/shape.ts';
-import { writeEntry } from './entries.ts';
+import { answered, writeEntry } from './entries.ts';
+import { probePhFor } from './jar-guards.ts';
 import type { Handlers } from './mount.ts';
 
 /** Batches: opened, read, and their story told on. */
@@ -28,7 +28,10 @@ export const batchRoutes = (model: ShedModel, forecasts: Forecasts, site: string
     batches: await Promise.all([...model.shed().batches.values()].sort((one, other) => other.startedAt - one.startedAt).map((batch) => batchSummary(model, forecasts, batch))),
   }),
   batch: ({ params }) => batchDetail(model, forecasts, findBatch(model, params.lot ?? '')),
-  addEntry: ({ params, body, key, user }) => storyShape(writeEntry(model, findBatch(model, params.lot ?? ''), body, { user: user.name, key })),
+  addEntry: async ({ params, body, key, user }) => {
+    const probe = await probePhFor(model, findBatch(model, params.lot ?? ''), body);
+    return answered(model, writeEntry(model, findBatch(model, params.lot ?? ''), body, { user: user.name, key }, probe));
+  },
 });
 
 export const findBatch = (model: ShedModel, typed: string): Batch => {

@@ -1,4 +1,4 @@
-import type { NewEntry } from '#contract';
+import type { NewEntry, WrittenEntry } from '#contract';
 import { inDrum } from '#domain/cure/batch.ts';
 import { stageAt } from '#domain/cure/stage.ts';
 import { byUser, type Draft, type EntryReplacement } from '#domain/journal/entry.ts';
@@ -6,7 +6,10 @@ import type { Batch, StoryAct } from '#domain/journal/shed.ts';
 import { sequenceOfKey } from '#domain/journal/written-keys.ts';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import { ApiError, unfit } from '../errors.ts';
+import { holdsOf } from '../shed/jar-view.ts';
+import { storyShape } from '../shed/shape.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
+import { guardAct, guardJarsGone, without, type ProbePh } from './jar-guards.ts';
 import { happenedAt } from './times.ts';
 
 /** Who writes, and the mark by which the same act sent again is known. */
@@ -16,18 +19,33 @@ export interface Sender {
 }
 
 /** Writes an act (or a correction of one) in a batch's story and gives it back as it stands there. What was written before under its key is only given back. */
-export const writeEntry = (model: ShedModel, batch: Batch, entry: NewEntry, sender: Sender): StoryAct => {
+export const writeEntry = (model: ShedModel, batch: Batch, entry: NewEntry, sender: Sender, probe: ProbePh = null): StoryAct => {
   const { user, key } = sender;
   const before = key === null ? null : writtenBefore(model, batch, entry, key);
   if (before !== null) return before;
-  if (entry.kind === 'corrected') return correct(model, batch, entry, sender);
+  if (entry.kind === 'corrected') return correct(model, batch, entry, sender, probe);
   const { kind, at: _at, writtenAt, ...rest } = entry;
   const at = actTime('at', entry.at, batch, model.clock.now());
   const onPaper = paperTime('writtenAt', writtenAt, at, model.clock.now());
   // What was forgotten may be written later; what is said of an empty drum cannot be true.
-  if (!inDrum.has(stageAt(batch, at)) && kind !== 'observed' && kind !== 'measured') throw new ApiError('wrong-state', `Lot ${batch.lot} had left its drum by then: ${kind} cannot be written. Correct the jarring first if that was a mistake.`);
-  const [written] = model.write([{ who: byUser(user), kind, body: { lot: batch.lot, at: toRfc3339(at), ...onPaper, ...rest, ...keyed(key) } } as Draft]);
+  if (!inDrum.has(stageAt(batch, at)) && !alsoOfJars.has(kind)) throw new ApiError('wrong-state', `Lot ${batch.lot} had left its drum by then: ${kind} cannot be written. Correct the jarring first if that was a mistake.`);
+  const hold = guardAct(model, batch, entry, at, probe);
+  const act = { who: byUser(user), kind, body: { lot: batch.lot, at: toRfc3339(at), ...onPaper, ...rest, ...keyed(key) } } as Draft;
+  const [written] = model.write([act, ...holdWith(batch, at, hold, user)]);
   return actIn(model, batch.lot, written?.sequence);
+};
+
+/** What may be said of a lot whose fruit is in jars. */
+const alsoOfJars: ReadonlySet<NewEntry['kind']> = new Set<NewEntry['kind']>(['observed', 'measured', 'jarred', 'jar-ph', 'hold', 'release', 'distributed']);
+
+/** The hold that an act opens, written with it or not at all. */
+const holdWith = (batch: Batch, at: EpochMs, reason: string | null, user: string): Draft[] => (reason === null ? [] : [{ who: byUser(user), kind: 'hold', body: { lot: batch.lot, at: toRfc3339(at), reason } }]);
+
+/** The act as it is answered: with the holds it opened, if it did. */
+export const answered = (model: ShedModel, act: StoryAct): WrittenEntry => {
+  const batch = model.shed().batches.get(act.body.lot);
+  const opened = batch === undefined || !act.standing ? [] : holdsOf(batch, model.clock.now()).filter(({ entry }) => entry === act.sequence || (act.kind === 'jarred' && entry === act.sequence + 1));
+  return { ...storyShape(act), ...(opened.length === 0 ? {} : { holds: opened }) };
 };
 
 const keyed = (key: string | null): { readonly key?: string } => (key === null ? {} : { key });
@@ -45,12 +63,19 @@ const writtenBefore = (model: ShedModel, batch: Batch, entry: NewEntry, key: str
   return act;
 };
 
-const correct = (model: ShedModel, batch: Batch, { entry, reason, replacement: given }: Extract<NewEntry, { kind: 'corrected' }>, { user, key }: Sender): StoryAct => {
+const correct = (model: ShedModel, batch: Batch, { entry, reason, replacement: given }: Extract<NewEntry, { kind: 'corrected' }>, { user, key }: Sender, probe: ProbePh): StoryAct => {
   const wrong = batch.acts.find(({ sequence }) => sequence === entry);
   if (wrong === undefined) throw unfit('entry', `entry ${entry} is not an act of lot ${batch.lot}`);
   if (!wrong.standing) throw new ApiError('wrong-state', `Entry ${entry} was corrected already by entry ${wrong.correctedBy ?? ''}. Correct that one.`);
   const replacement = given === null ? null : replaced(given, batch, model.clock.now());
-  const [written] = model.write([{ who: byUser(user), kind: 'corrected', body: { entry, reason, replacement, ...keyed(key) } }]);
+  guardJarsGone(batch, wrong, given);
+  // A hold that was opened by a jarring goes with it; what is put in place of the jarring opens its own where it must.
+  const opened = batch.acts.find((act) => wrong.kind === 'jarred' && act.kind === 'hold' && act.standing && act.sequence === entry + 1 && act.at === wrong.at);
+  const stands = opened === undefined ? without(batch, entry) : without(without(batch, entry), opened.sequence);
+  const hold = given === null || replacement === null ? null : guardAct(model, stands, given, Date.parse(replacement.at), probe);
+  const goesWith: Draft[] = opened === undefined ? [] : [{ who: byUser(user), kind: 'corrected', body: { entry: opened.sequence, reason, replacement: null } }];
+  const newHold = replacement === null ? [] : holdWith(batch, Date.parse(replacement.at), hold, user);
+  const [written] = model.write([{ who: byUser(user), kind: 'corrected', body: { entry, reason, replacement, ...keyed(key) } }, ...newHold, ...goesWith]);
   return actIn(model, batch.lot, replacement === null ? entry : written?.sequence);
 };
 

@@ -1,6 +1,6 @@
 import { byUser } from '#domain/journal/entry.ts';
 import type { Channel } from '#domain/reading/channel.ts';
-import { seriesParts, type SeriesId } from '#domain/reading/reading.ts';
+import { seriesParts, slugPattern, type SeriesId } from '#domain/reading/reading.ts';
 import { toRfc3339 } from '#domain/units/time.ts';
 import { notFound } from '../errors.ts';
 import { probeViews, type PresenceOf } from '../shed/probe-view.ts';
@@ -30,7 +30,8 @@ export const probeRoutes = (model: ShedModel, presenceOf: PresenceOf): Handlers<
       return placement;
     },
     calibrate: async ({ params, body, user }) => {
-      const probe = await known(params.probe ?? '');
+      // A meter held in the hand never sends anything, and is calibrated all the same.
+      const probe = slugPattern.test(params.probe ?? '') ? (params.probe ?? '') : await known(params.probe ?? '');
       const now = model.clock.now();
       const at = toRfc3339(body.at === undefined ? now : happenedAt('at', body.at, now));
       const calibration = body.kind === 'ph' ? { probe, kind: body.kind, points: body.points, temperatureC: body.temperatureC, at } : { probe, kind: body.kind, readingC: body.readingC, referenceC: body.referenceC, at };

@@ -4,17 +4,17 @@ import { newEntry, type NewEntry, type Task as TaskShape } from '#contract';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import { doesNotFit, notFound, unfit } from '../errors.ts';
 import type { Forecasts } from '../shed/forecasts.ts';
-import { storyShape } from '../shed/shape.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
 import { readyFromOf, tasksNow, taskView } from '../shed/task-view.ts';
 import { findBatch } from './batches.ts';
-import { writeEntry } from './entries.ts';
+import { answered, writeEntry } from './entries.ts';
+import { probePhFor } from './jar-guards.ts';
 import type { Handlers } from './mount.ts';
 
 /** What is to be done: read, done (with the act it was), skipped (with a reason). */
 export const taskRoutes = (model: ShedModel, forecasts: Forecasts): Handlers<'tasks' | 'finishTask' | 'skipTask'> => {
   /** The open task, twice: as it is shown, which takes a moment, and as it still stands when that is known. */
-  const find = async (id: string): Promise<{ readonly task: Task; readonly shown: TaskShape }> => {
+  const find = async (id: string): Promise<{ readonly open: () => Task; readonly shown: TaskShape }> => {
     const readyFrom = await readyFromOf(model, forecasts);
     const open = (): Task => {
       const task = tasksOf(model.shed(), model.clock.now(), model.zone, readyFrom).find((candidate) => candidate.id === id);
@@ -23,20 +23,24 @@ export const taskRoutes = (model: ShedModel, forecasts: Forecasts): Handlers<'ta
     };
     const shown = await taskView(model, forecasts, open());
     // Another person may have finished it meanwhile.
-    return { task: open(), shown };
+    return { open, shown };
   };
   return {
     tasks: async () => ({ tasks: await tasksNow(model, forecasts) }),
     finishTask: async ({ params, body, key, user }) => {
-      const { task, shown } = await find(params.id ?? '');
-      const entry = actOf(task, body, model.clock.now());
-      const act = entry === null ? null : writeEntry(model, findBatch(model, task.lot), entry, { user: user.name, key });
+      const { open, shown } = await find(params.id ?? '');
+      const now = model.clock.now();
+      const asked = actOf(open(), body, now);
+      const probe = asked === null ? null : await probePhFor(model, findBatch(model, open().lot), asked);
+      const task = open();
+      const entry = actOf(task, body, now);
+      const act = entry === null ? null : writeEntry(model, findBatch(model, task.lot), entry, { user: user.name, key }, probe);
       model.write([{ who: byUser(user.name), kind: 'task-done', body: { task: task.id, entry: act?.sequence ?? null } }]);
-      return { task: shown, entry: act === null ? null : storyShape(act) };
+      return { task: shown, entry: act === null ? null : answered(model, act) };
     },
     skipTask: async ({ params, body, user }) => {
-      const { task, shown } = await find(params.id ?? '');
-      model.write([{ who: byUser(user.name), kind: 'task-skipped', body: { task: task.id, reason: body.reason } }]);
+      const { open, shown } = await find(params.id ?? '');
+      model.write([{ who: byUser(user.name), kind: 'task-skipped', body: { task: open().id, reason: body.reason } }]);
       return { task: shown };
     },
   };
@@ -61,6 +65,9 @@ const acts: Readonly<Record<Task['kind'], ActOfTask | null>> = {
   taste: { is: { kind: 'tasted' } },
   'order-jars': null,
   jar: { is: { kind: 'jarred' } },
+  'settle-hold': { is: { kind: 'release' } },
+  'measure-jars': { is: { kind: 'jar-ph' } },
+  rest: null,
   review: null,
 };
 

@@ -1,10 +1,13 @@
 import type { BatchDetail, BatchSummary } from '#contract';
 import { dayOf, restOver, stageAt } from '#domain/cure/stage.ts';
+import { openHolds } from '#domain/jar/holds.ts';
+import { jarStock } from '#domain/jar/jar-stock.ts';
 import type { Batch, PastAlerts, Shed } from '#domain/journal/shed.ts';
 import type { Alert } from '#domain/rules/alert.ts';
 import { limitsInForce } from '#domain/rules/limits-in-force.ts';
 import { toRfc3339 } from '#domain/units/time.ts';
 import type { Forecasts } from './forecasts.ts';
+import { holdsOf, jarsOf } from './jar-view.ts';
 import type { ShedModel } from './shed-model.ts';
 import { storyShape } from './shape.ts';
 
@@ -27,6 +30,8 @@ export const batchSummary = async (model: ShedModel, forecasts: Forecasts, batch
     day: dayOf(batch, now, model.zone),
     jarredAt: batch.jarredAt === null ? null : toRfc3339(batch.jarredAt),
     readyToEatAt: batch.jarredAt === null ? null : toRfc3339(restOver(batch.jarredAt)),
+    held: openHolds(batch.acts, now).length > 0,
+    jarsLeft: batch.jarredAt === null ? null : jarStock(batch.acts, now).left,
     forecast: await forecasts.of(batch),
   };
 };
@@ -36,6 +41,8 @@ export const batchDetail = async (model: ShedModel, forecasts: Forecasts, batch:
   return {
     ...(await batchSummary(model, forecasts, batch)),
     entries: batch.acts.map(storyShape),
+    holds: holdsOf(batch, model.clock.now()),
+    jars: jarsOf(model, batch),
     limits: [...limitsInForce(shed.limitChanges, batch.drum, batch, model.clock.now())],
     excursions: alertsOf(shed, batch)
       .flatMap((alert) => alert.excursions.map(({ from, to, peak }) => ({ alert: alert.id, rule: alert.rule, quantity: alert.quantity, priority: alert.priority, from: toRfc3339(from), to: to === null ? null : toRfc3339(to), peak })))

@@ -1,4 +1,4 @@
-import type { Draft, EntryBodies, Lot } from '#domain/journal/entry.ts';
+import type { ActKind, Draft, EntryBodies, Lot } from '#domain/journal/entry.ts';
 import { byCollector, byUser } from '#domain/journal/entry.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import { dayMs, hourMs, minuteMs, toRfc3339 } from '#domain/units/time.ts';
@@ -8,6 +8,7 @@ import { localTime } from './local-time.ts';
 import type { Signal } from './physics/signal.ts';
 import type { DatedBatch, DatedStory } from './season-plan.ts';
 import type { ShedCourses } from './shed-physics.ts';
+import { cupMeter, cupMeterPoints, jarReadings, jars } from './demo-jars.ts';
 import { demoDrums, demoSite, roles, saltAddition } from './story.ts';
 
 /** An entry with the time it was written, which for the story lies in the past. */
@@ -78,9 +79,9 @@ const batchEntries = function* (batch: DatedBatch, lot: Lot, temperature: Signal
   for (const { at, gPerL } of batch.saltChecks) yield act('measured', { lot, at, quantity: 'salinity', value: gPerL, instrument: 'refractometer' }, now);
 };
 
-type TimedAct<Kind extends 'brine-changed' | 'brine-topped-up' | 'salt-added' | 'skimmed' | 'tasted' | 'observed' | 'measured' | 'jarred'> = Omit<EntryBodies[Kind], 'at'> & { at: EpochMs };
+type TimedAct<Kind extends ActKind> = Omit<EntryBodies[Kind], 'at'> & { at: EpochMs };
 
-const act = <Kind extends 'brine-changed' | 'brine-topped-up' | 'salt-added' | 'skimmed' | 'tasted' | 'observed' | 'measured' | 'jarred'>(kind: Kind, body: TimedAct<Kind>, now: EpochMs): TimedDraft => ({
+const act = <Kind extends ActKind>(kind: Kind, body: TimedAct<Kind>, now: EpochMs): TimedDraft => ({
   time: Math.min(body.at + writtenAfterMs, now),
   draft: { who: owner, kind, body: { ...body, at: toRfc3339(body.at) } } as Draft,
 });
@@ -95,7 +96,7 @@ const fermentEntries = function* ({ plan, startedAt }: DatedBatch, lot: Lot, she
   }
   for (const daysAgo of [25, 22, 18, 15, 11, 8, 4, 1]) {
     const measuredAt = at(daysAgo, '09:20');
-    yield act('measured', { lot, at: measuredAt, quantity: 'ph', value: Math.round(shed.ph(measuredAt) * 20) / 20, instrument: 'cup-meter' }, now);
+    yield act('measured', { lot, at: measuredAt, quantity: 'ph', value: Math.round(shed.ph(measuredAt) * 20) / 20, instrument: cupMeter }, now);
   }
   const saltBefore = at(saltAddition.daysAgo, '08:50');
   yield act('measured', { lot, at: saltBefore, quantity: 'salinity', value: Math.round(shed.salinity(saltBefore)), instrument: 'refractometer', note: 'the fruit has taken its share' }, now);
@@ -120,12 +121,15 @@ const jarOrder = (lot: Lot, { now, zone }: DatedStory): TimedDraft => ({ time: l
 
 const jarEntries = function* ({ plan, jarredAt }: DatedBatch, lot: Lot, { now, zone }: DatedStory): Generator<TimedDraft> {
   const at = jarredAt as EpochMs;
-  yield act(
-    'jarred',
-    { lot, at, jars: 80, jarMl: 720, brine: '80 g/L, fresh', acid: 'wine vinegar, dose from the bench trial', ingredients: ['olives', 'water', 'salt', 'wine vinegar', 'oregano'], note: 'for the Saturday market, after their rest' },
-    now,
-  );
+  yield act('measured', { lot, at: at - hourMs, quantity: 'ph', value: 4.55, instrument: cupMeter, note: 'the brine, before the jars' }, now);
+  yield act('jarred', { lot, at, ...jars }, now);
+  yield act('hold', { lot, at, reason: 'packed with its brine at pH 4.55: on hold until the packed jars are inside' }, now);
   yield { time: at + 2 * writtenAfterMs, draft: { who: owner, kind: 'placed', body: { probe: plan.probe, channel: 'temperature', drum: null, from: toRfc3339(at) } } };
-  for (const [daysAgo, value] of [[11, 3.95], [8, 3.9]] as const)
-    yield act('measured', { lot, at: localTime(now, zone, daysAgo, '16:30'), quantity: 'ph', value, instrument: 'cup-meter', note: 'two packed jars, flesh and brine blended' }, now);
+  for (const { daysAgo, clock, ...reading } of jarReadings) yield act('jar-ph', { lot, at: localTime(now, zone, daysAgo, clock), instrument: cupMeter, ...reading }, now);
+  for (const daysAgo of new Set(jarReadings.map((reading) => reading.daysAgo))) {
+    const time = localTime(now, zone, daysAgo, '16:10');
+    yield { time, draft: { who: owner, kind: 'calibrated', body: { probe: cupMeter, kind: 'ph', points: cupMeterPoints, temperatureC: 20, at: toRfc3339(time) } } };
+  }
+  yield act('release', { lot, at: localTime(now, zone, 8, '17:00'), by: 'the grower' }, now);
+  yield act('distributed', { lot, at: localTime(now, zone, 6, '09:00'), to: 'village shop, to rest there until the date on the label', jars: 12 }, now);
 };

@@ -73,6 +73,8 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
           entries: story(row.batch.lot),
           limits: [limit('brine-warm', { low: row.ribbon?.band?.low ?? 12, high: row.ribbon?.band?.high ?? 21 }), limit('ph-high', { quantity: 'ph', unit: 'pH', high: 4.6, priority: 'high' })],
           excursions: (row.ribbon?.outside ?? []).map(({ from, to }, index) => ({ alert: `${row.id}-${String(index)}`, rule: 'brine-warm', quantity: 'temperature', priority: 'medium', from: iso(from), to: to >= fixtureNow ? null : iso(to), peak: 25.6 })),
+          holds: [],
+          jars: null,
         };
 
   const write = (row: Row, entry: NewEntry): StoryEntry => {
@@ -129,7 +131,7 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
     changeDrum(row.id, (same) => ({
       ...same,
       flag: { state: 'inside', word: 'inside' },
-      batch: { lot: 'ST27-J2', drum: given.drum, pickedAt: at, startedAt: at, cut: given.cut, style: given.style, maturity: given.maturity, variety: given.variety ?? null, trees: null, fruitKg: given.fruitKg, brineL: given.brineL, saltGPerL: given.saltGPerL, stage: given.style === 'kept-brine' ? 'ferment' : given.style === 'changed-brine' ? 'leach' : 'soak', day: 1, jarredAt: null, readyToEatAt: null, forecast: { unknown: 'two tastings are needed before a date can be named' } },
+      batch: { lot: 'ST27-J2', drum: given.drum, pickedAt: at, startedAt: at, cut: given.cut, style: given.style, maturity: given.maturity, variety: given.variety ?? null, trees: null, fruitKg: given.fruitKg, brineL: given.brineL, saltGPerL: given.saltGPerL, stage: given.style === 'kept-brine' ? 'ferment' : given.style === 'changed-brine' ? 'leach' : 'soak', day: 1, jarredAt: null, readyToEatAt: null, held: false, jarsLeft: null, forecast: { unknown: 'two tastings are needed before a date can be named' } },
     }));
     const made = rows.find(({ id }) => id === given.drum);
     return { status: 201, body: made === undefined ? null : detail(made) };

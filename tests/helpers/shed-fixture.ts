@@ -48,7 +48,7 @@ const tastings = (...pairs: readonly (readonly [day: number, bitterness: number]
 
 const batch = (drum: string, lot: string, day: number, over: Partial<BatchSummary>): BatchSummary => ({
   lot, drum, pickedAt: iso(daysAgo(day + 1)), startedAt: iso(daysAgo(day - 1)), cut: 'slit', style: 'changed-brine', maturity: 'green', variety: 'Picual', trees: '3, 4, 9',
-  fruitKg: 34, brineL: 26, saltGPerL: 67, stage: 'leach', day, jarredAt: null, readyToEatAt: null, forecast: { unknown: 'two tastings are needed before a date can be named' }, ...over,
+  fruitKg: 34, brineL: 26, saltGPerL: 67, stage: 'leach', day, jarredAt: null, readyToEatAt: null, held: false, jarsLeft: null, forecast: { unknown: 'two tastings are needed before a date can be named' }, ...over,
 });
 
 const task = (drum: string, lot: string, kind: string, title: string, text: string, dueInH: number, over: Partial<Task> = {}): Task => ({

@@ -1,3 +1,4 @@
+import { openHolds } from '../jar/holds.ts';
 import { channels, type Channel } from '../reading/channel.ts';
 import type { Slug } from '../reading/reading.ts';
 import { isAct, type Batch, type Shed, type StoryAct } from '../journal/shed.ts';
@@ -5,23 +6,26 @@ import { dayMs, hourMs, type EpochMs } from '../units/time.ts';
 import { inDrum, sweetBitterness } from './batch.ts';
 import { brineAt, isPlainWater, renewingFraction } from './brine.ts';
 import { openChangeOf } from './open-change.ts';
+import { firstMorning, holdStep, jarStepsOf } from './jar-steps.ts';
 import { outcomesOf } from './outcomes.ts';
-import { localMorning, openStep, stepId, type Outcomes, type Series, type Step } from './schedule.ts';
+import { openStep, stepId, type Outcomes, type Series, type Step } from './schedule.ts';
 import { jarSteps, keptSaltSteps, lookSteps, phSteps, saltAfterHours, saltBeforeNextChangeDays, soured, tasteStages, tasteSteps } from './schedules.ts';
-import { localDate, restOver, stageAt } from './stage.ts';
+import { stageAt } from './stage.ts';
 
 /** The open step of everything that is done again and again, or once, in a cure. */
 export const stepsOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: string): Step[] => {
   const outcomes = outcomesOf(shed, batch);
-  if (batch.jarredAt !== null) return [reviewStep(batch, batch.jarredAt, outcomes, zone)].filter((step) => step !== null);
+  if (batch.jarredAt !== null) return jarStepsOf(shed, batch, batch.jarredAt, outcomes, now, zone);
   const stage = stageAt(batch, now);
   const past = batch.acts.filter((act) => act.standing && act.at <= now);
   const change = openChangeOf(shed, batch, now, zone)?.step ?? null;
   const watched = (channel: Channel): boolean => isWatched(shed, batch.drum, channel);
-  const steps: (Step | null)[] = [change];
+  const held = holdStep(batch, outcomes, now);
+  const steps: (Step | null)[] = [change, held];
   const series = (one: Omit<Series, 'lot'>): void => void steps.push(openStep({ lot: batch.lot, ...one }, outcomes, zone));
 
-  if (tasteStages.has(stage)) series({ start: batch.startedAt, acts: past.filter(isAct('tasted')), after: () => ({ kind: 'taste', steps: tasteSteps }) });
+  // Nobody tastes what is on hold; the hold itself asks for an answer.
+  if (tasteStages.has(stage) && openHolds(batch.acts, now).length === 0) series({ start: batch.startedAt, acts: past.filter(isAct('tasted')), after: () => ({ kind: 'taste', steps: tasteSteps }) });
   if (!watched('ph')) {
     const measured = past.filter((act) => isAct('measured')(act) && act.body.quantity === 'ph');
     if (batch.style === 'kept-brine') series({ start: batch.startedAt, acts: measured, after: (act) => ({ kind: 'measure-ph', steps: hasSoured(act) ? phSteps.fallen : phSteps.falling }) });
@@ -71,17 +75,4 @@ const saltStep = (batch: Batch, past: readonly StoryAct[], measured: readonly St
   // One taken right after pouring tells what was poured, not what settled.
   if (measured.some(({ at }) => at >= poured + (saltAfterHours / 2) * hourMs)) return null;
   return { id, kind: 'measure-salt', ordinal, dueAt };
-};
-
-/** The first local morning that is not before a time. */
-const firstMorning = (at: EpochMs, zone: string): EpochMs => {
-  const day = localDate(at, zone);
-  const morning = localMorning(day, zone);
-  return morning >= at ? morning : localMorning(day.add({ days: 1 }), zone);
-};
-
-/** One look at the jars and the record on the first morning after the rest. */
-const reviewStep = (batch: Batch, jarredAt: EpochMs, outcomes: Outcomes, zone: string): Step | null => {
-  const id = stepId(batch.lot, 'review', 1);
-  return outcomes.of(id) === undefined ? { id, kind: 'review', ordinal: 1, dueAt: firstMorning(restOver(jarredAt), zone) } : null;
 };

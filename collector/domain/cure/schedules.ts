@@ -1,6 +1,6 @@
 import type { CureStyle, Stage } from './batch.ts';
 
-export const taskKinds = ['calibrate-ph', 'calibrate-temperature', 'change-brine', 'change-water', 'look', 'measure-ph', 'measure-salt', 'taste', 'order-jars', 'jar', 'review'] as const;
+export const taskKinds = ['settle-hold', 'calibrate-ph', 'calibrate-temperature', 'change-brine', 'change-water', 'look', 'measure-ph', 'measure-salt', 'taste', 'order-jars', 'jar', 'measure-jars', 'rest', 'review'] as const;
 export type TaskKind = (typeof taskKinds)[number];
 
 /**
@@ -25,8 +25,8 @@ export const overdueAfterHours = 12;
 const dayLater = 36;
 const weekLater = 7 * 24;
 export const overdueHoursOf: Readonly<Record<TaskKind, number>> = {
-  'calibrate-ph': dayLater, 'calibrate-temperature': weekLater, 'change-brine': overdueAfterHours, 'change-water': overdueAfterHours, look: dayLater, 'measure-ph': overdueAfterHours,
-  'measure-salt': weekLater, taste: overdueAfterHours, 'order-jars': 2 * weekLater, jar: weekLater, review: overdueAfterHours,
+  'settle-hold': weekLater, 'calibrate-ph': dayLater, 'calibrate-temperature': weekLater, 'change-brine': overdueAfterHours, 'change-water': overdueAfterHours, look: dayLater, 'measure-ph': overdueAfterHours,
+  'measure-salt': weekLater, taste: overdueAfterHours, 'order-jars': 2 * weekLater, jar: weekLater, 'measure-jars': dayLater, rest: weekLater, review: overdueAfterHours,
 };
 
 const threeThenWeekly: Steps = { afterDays: [2, 2, 2], thenEveryDays: [7], source: 'three changes in the first week, then weekly: common practice, no source' };

@@ -32,6 +32,7 @@ export const needsOf = (kind: TaskKind, batches: readonly Pick<Batch, 'fruitKg' 
 
 /** A task in a few words, as it is read from across the shed. */
 export const taskTitles: Readonly<Record<TaskKind, string>> = {
+  'settle-hold': 'On hold: no tasting',
   'calibrate-ph': 'Check the pH meter',
   'calibrate-temperature': 'Compare the thermometers',
   'change-brine': 'Change the brine',
@@ -42,11 +43,22 @@ export const taskTitles: Readonly<Record<TaskKind, string>> = {
   taste: 'Taste',
   'order-jars': 'Order jars and vinegar',
   jar: 'Fill the jars',
+  'measure-jars': 'Measure the packed jars',
+  rest: 'Let the jars rest',
   review: 'Review the record',
 };
 
-/** `expectedSaltGPerL`: what the salt balance expects, where salt is to be measured. */
-export const taskText = (kind: TaskKind, drum: string, needs: TaskNeeds, expectedSaltGPerL: number | null): string => {
+/** What a text tells beside drum and amounts. */
+export interface TaskFacts {
+  /** What the salt balance expects, where salt is to be measured. */
+  readonly expectedSaltGPerL: number | null;
+  /** What a lot is held for. */
+  readonly held?: string;
+  /** What the packed jars ask for next. */
+  readonly nextJarPh?: string;
+}
+
+export const taskText = (kind: TaskKind, drum: string, needs: TaskNeeds, { expectedSaltGPerL, held = '', nextJarPh = '' }: TaskFacts): string => {
   const litres = `${amount(needs.brineL ?? 0)} L`;
   const jars = needs.jars === undefined ? 'Jars' : `About ${needs.jars} jars of ${jarMl} mL`;
   switch (kind) {
@@ -70,6 +82,12 @@ export const taskText = (kind: TaskKind, drum: string, needs: TaskNeeds, expecte
       return `May be sweet within three weeks: ${drum}. ${jars} with lids and some spare, and vinegar of a stated strength, take time to come.`;
     case 'jar':
       return `Fill jars from ${drum}, when its pH is known. ${jars}. The pH of the packed jars decides, not that of the brine.`;
+    case 'settle-hold':
+      return `On hold: ${held.replace(/[.!?]+$/, '')}. Nobody tastes from ${drum} and no jar leaves. Find the cause, measure the pH, then release it or discard it.`;
+    case 'measure-jars':
+      return `Measure packed jars of the lot from ${drum}, with a meter checked today. ${nextJarPh}`;
+    case 'rest':
+      return `The jars from ${drum} rest for two weeks until this day, so that salt and acid even out. No jar is opened for the table before.`;
     case 'review':
       return `The rest of the jars from ${drum} is over: look at every lid and read the record before any jar leaves.`;
   }

@@ -2,6 +2,8 @@ import type { Slug } from '../reading/reading.ts';
 import type { Lot } from '../journal/entry.ts';
 import type { Shed } from '../journal/shed.ts';
 import { hourMs, type EpochMs } from '../units/time.ts';
+import { openHolds } from '../jar/holds.ts';
+import { jarGateOf } from '../jar/jar-evidence.ts';
 import { stepsOfBatch } from './batch-steps.ts';
 import { brineAt } from './brine.ts';
 import { expectedSaltGPerL } from './salt-now.ts';
@@ -30,7 +32,7 @@ export const tasksOf = (shed: Shed, now: EpochMs, zone: string, readyFrom: Ready
   const batches = [...shed.batches.values()];
   const steps = batches.flatMap((batch) => stepsOfBatch(shed, batch, now, zone).map((step): SiteStep => ({ ...step, batch })));
   const site = [calibratePhStep(shed, steps, zone), calibrateTemperatureStep(shed, batches, now, zone), orderStep(shed, batches, readyFrom, now, zone)].filter((step) => step !== null);
-  return [...site, ...steps].map((step) => taskOf(shed, step, now)).sort(bySoonest);
+  return [...site, ...steps].map((step) => taskOf(shed, step, now, zone)).sort(bySoonest);
 };
 
 /** What is due first for what is in a drum now. */
@@ -38,10 +40,10 @@ export const nextTask = (shed: Shed, drum: Slug, now: EpochMs, zone: string): Ta
   const lot = shed.drums.get(drum)?.lot;
   const batch = lot === undefined || lot === null ? undefined : shed.batches.get(lot);
   if (batch === undefined) return null;
-  return stepsOfBatch(shed, batch, now, zone).map((step) => taskOf(shed, { ...step, batch }, now)).sort(bySoonest)[0] ?? null;
+  return stepsOfBatch(shed, batch, now, zone).map((step) => taskOf(shed, { ...step, batch }, now, zone)).sort(bySoonest)[0] ?? null;
 };
 
-const taskOf = (shed: Shed, { id, kind, dueAt, batch, also = [] }: SiteStep, now: EpochMs): Task => {
+const taskOf = (shed: Shed, { id, kind, dueAt, batch, also = [] }: SiteStep, now: EpochMs, zone: string): Task => {
   const needs = needsOf(kind, [batch, ...also], brineAt(batch, now));
   const names = [batch, ...also].map(({ drum }) => shed.drums.get(drum)?.name ?? drum);
   return {
@@ -52,7 +54,11 @@ const taskOf = (shed: Shed, { id, kind, dueAt, batch, also = [] }: SiteStep, now
     dueAt,
     overdue: now > dueAt + overdueHoursOf[kind] * hourMs,
     title: taskTitles[kind],
-    text: taskText(kind, names.join(', '), needs, kind === 'measure-salt' ? expectedSaltGPerL(batch, dueAt) : null),
+    text: taskText(kind, names.join(', '), needs, {
+      expectedSaltGPerL: kind === 'measure-salt' ? expectedSaltGPerL(batch, dueAt) : null,
+      held: kind === 'settle-hold' ? openHolds(batch.acts, now).map(({ reason }) => reason).join('; ') : '',
+      nextJarPh: kind === 'measure-jars' ? (jarGateOf(batch, { calibrations: shed.calibrations, zone, now })?.next?.text ?? '') : '',
+    }),
     needs,
   };
 };

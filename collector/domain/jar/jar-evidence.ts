@@ -6,6 +6,7 @@ import type { JarGate } from './jar-gate.ts';
 import { jarGate } from './jar-gate.ts';
 import { meterCheckAt } from './meter-check.ts';
 import type { PackLimit } from './pack-limits.ts';
+import { packLimitInForce } from './pack-limits.ts';
 import type { JarReading, PackedJarRule } from './packed-jar-rule.ts';
 
 export interface JarEvidence {
@@ -37,5 +38,8 @@ export const jarReadings = (batch: Pick<Batch, 'acts'>, { calibrations, zone, no
 export const jarGateOf = (batch: Pick<Batch, 'acts' | 'jarredAt'>, evidence: JarEvidence): JarGate | null => {
   const { now, limit, rule } = evidence;
   if (batch.jarredAt === null || batch.jarredAt > now) return null;
-  return jarGate({ packedAt: batch.jarredAt, readings: jarReadings(batch, evidence), ...(limit !== undefined && { limit }), ...(rule !== undefined && { rule }) });
+  // Jars that are kept cold, and for that reason only were filled, are judged as such.
+  const packed = batch.acts.filter(isAct('jarred')).at(-1)?.body;
+  const plan = packed?.coldC !== undefined && packed.acid === undefined ? 'cold' : 'shelf';
+  return jarGate({ packedAt: batch.jarredAt, readings: jarReadings(batch, evidence), limit: limit ?? packLimitInForce(plan), ...(rule !== undefined && { rule }) });
 };

@@ -21,7 +21,8 @@ export type MayJar =
   | { readonly may: false; readonly code: MayJarCode; readonly rule: PackLimit; readonly text: string; readonly instead: readonly JarRemedy[] };
 
 /** What a person may do instead of writing the act. */
-export type JarRemedy = 'measure-ph' | 'plan-acid' | 'plan-cold' | 'record-hold';
+export const jarRemedies = ['measure-ph', 'plan-acid', 'plan-cold', 'record-hold'] as const;
+export type JarRemedy = (typeof jarRemedies)[number];
 
 /** The warmest a cold pack may be kept (Graham et al. 1997: toxin within two to three weeks at 5 °C and pH 5; colder is slower). */
 export const warmestColdC = 5;

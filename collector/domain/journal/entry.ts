@@ -65,7 +65,8 @@ export interface EntryBodies {
   tasted: Act & { readonly bitterness: Bitterness };
   observed: Act & { readonly sign: string };
   measured: Act & { readonly quantity: 'ph' | 'salinity' | 'temperature'; readonly value: number; readonly instrument?: string };
-  jarred: Act & { readonly jars: number; readonly jarMl: number; readonly brine: string; readonly acid?: string; readonly heat?: string; readonly ingredients: readonly string[] };
+  /** `coldC`: the temperature the jars are to be kept at, where they are to be kept cold. */
+  jarred: Act & { readonly jars: number; readonly jarMl: number; readonly brine: string; readonly acid?: string; readonly heat?: string; readonly coldC?: number; readonly ingredients: readonly string[] };
   /** pH of the blended flesh and brine of one packed jar. `jar`: its number or mark; readings without one cannot be told to be of two jars. */
   'jar-ph': Act & { readonly value: number; readonly instrument: string; readonly jar?: string };
   /** The lot may not leave. */
