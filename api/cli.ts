@@ -2,12 +2,15 @@
  * `npm run cli -- VERB [--data DIR]`: what is done from a terminal, also beside a running Brineward.
  * Long work shows its progress on a terminal and plain lines elsewhere.
  */
+import { backup } from './cli/backup.ts';
 import { exportReadings } from './cli/export.ts';
 import type { Command, Terminal } from './cli/command.ts';
+import { importReadings } from './cli/import.ts';
+import { restore } from './cli/restore.ts';
 import { user } from './cli/user.ts';
 import { verify } from './cli/verify.ts';
 
-const commands: Readonly<Record<string, Command>> = { verify, export: exportReadings, user };
+const commands: Readonly<Record<string, Command>> = { verify, backup, restore, export: exportReadings, import: importReadings, user };
 
 const terminal: Terminal = {
   out: (text) => void process.stdout.write(`${text}\n`),
