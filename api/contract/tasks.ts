@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { changeChoices } from '#domain/cure/cost-of-lateness.ts';
+import { changeChoices } from '#domain/cure/change-plans.ts';
 
 /** What becomes of the day the fruit is likely sweet when a change is late, left out, halved or extra. Time, not safety. */
 export const lateOutcome = z.object({

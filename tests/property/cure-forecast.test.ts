@@ -7,16 +7,7 @@ import { leachingPriorSd } from '#domain/cure/leaching-fit.ts';
 import { tastingScore } from '#domain/cure/tasting-score.ts';
 import { dayMs } from '#domain/units/time.ts';
 import { steadyCourse, threeThenWeekly } from '../helpers/cures.ts';
-
-/** Repeatable normal numbers: a linear congruential generator (Numerical Recipes) through Box and Muller. */
-const normals = (seed: number): (() => number) => {
-  let state = seed;
-  const uniform = (): number => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-    return (state + 0.5) / 2 ** 32;
-  };
-  return () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
-};
+import { normals } from '../helpers/growers.ts';
 
 interface Outcome { readonly held: boolean; readonly nearLikely: boolean }
 

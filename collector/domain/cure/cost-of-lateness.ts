@@ -1,18 +1,11 @@
 import { dayMs, type EpochMs } from '../units/time.ts';
 import type { PouredBrine } from './brine.ts';
-import { fewTastings, fittedCourse, horizonDays, type CureSoFar } from './fitted-course.ts';
+import { changeChoices, changePlans, type ChangeChoice } from './change-plans.ts';
+import { fittedCourse, horizonDays, type CureSoFar } from './fitted-course.ts';
 import { courseReaches, type BrineChange } from './leaching-course.ts';
 import { endPointFlesh } from './leaching-defaults.ts';
+import { fewTastings } from './leaching-fit.ts';
 import type { OpenChange } from './open-change.ts';
-import { changesFrom } from './planned-changes.ts';
-import { stepDays } from './schedule.ts';
-
-/**
- * What may be done with the change that is due: made on its day (today, when that is past), a day later, three days later, left out,
- * or made with half the brine. `extra`: where it is not yet due, one made today beside the schedule.
- */
-export const changeChoices = ['on-time', 'day-late', 'three-days-late', 'left-out', 'half', 'extra'] as const;
-export type ChangeChoice = (typeof changeChoices)[number];
 
 export interface ChangeOutcome {
   readonly choice: ChangeChoice;
@@ -85,24 +78,4 @@ export const costOfLateness = (input: LatenessInput): CostOfLateness | { readonl
     }];
   });
   return { outcomes, isSweetByNow: onTime.likely !== null && onTime.likely <= now, tastings: tastings.length, isGuess: tastings.length < fewTastings };
-};
-
-const changePlans = (open: OpenChange, now: EpochMs): { readonly 'on-time': readonly BrineChange[] } & Readonly<Record<ChangeChoice, readonly BrineChange[] | null>> => {
-  const base = Math.max(open.step.dueAt, now);
-  const onTime = changesFrom(open, base);
-  return {
-    'on-time': onTime,
-    'day-late': changesFrom(open, base + dayMs),
-    'three-days-late': changesFrom(open, base + 3 * dayMs),
-    'left-out': changesFrom({ ...open, step: { ...open.step, ordinal: open.step.ordinal + 1 } }, afterLeftOut(open, now)),
-    half: onTime.map((change, index) => (index === 0 ? { ...change, fraction: 0.5 } : change)),
-    extra: open.step.dueAt > now ? [{ at: now, fraction: 1 }, ...onTime] : null,
-  };
-};
-
-/** A change left out lets the schedule run on from its own day, past today. */
-const afterLeftOut = ({ step, steps }: OpenChange, now: EpochMs): EpochMs => {
-  const everyMs = stepDays(steps, step.ordinal) * dayMs;
-  const missed = Math.max(0, Math.floor((now - step.dueAt) / everyMs));
-  return step.dueAt + missed * everyMs + stepDays(steps, step.ordinal + 1) * dayMs;
 };

@@ -3,7 +3,7 @@ import { dayMs, type EpochMs } from '../units/time.ts';
 import { batchCourse, type CuringBatch } from './batch-course.ts';
 import type { GrowerGuess } from './grower-guess.ts';
 import type { BrineChange, Course } from './leaching-course.ts';
-import { fitLeaching, leachingPriorSd, type LeachingFit, type LeachingPrior, type Tasting } from './leaching-fit.ts';
+import { fitCautiously, leachingPriorSd, type LeachingFit, type LeachingPrior, type Tasting } from './leaching-fit.ts';
 import type { TemperatureReading } from './temperature-dose.ts';
 import { timeWeightedMeanC } from './time-weighted.ts';
 
@@ -28,6 +28,8 @@ export interface FittedCourse {
   readonly course: Course;
   readonly fit: LeachingFit;
   readonly prior: LeachingPrior;
+  /** Below 1 while there are too few tastings to outweigh the guess. */
+  readonly tastingWeight: number;
   readonly tastings: readonly Tasting[];
   readonly futureTemperatureC: number;
   /** The readings that were used. */
@@ -46,11 +48,8 @@ export const fittedCourse = (cure: CureSoFar): Result<FittedCourse, { readonly m
   if (!built.ok) return built;
   const tastings = cure.tastings.filter((tasting) => tasting.at >= batch.startedAt && tasting.at <= now).toSorted((a, b) => a.at - b.at);
   const prior: LeachingPrior = cure.guess ?? { perDay: built.value.leachingPerDay, sd: leachingPriorSd };
-  return ok({ course: built.value, fit: fitLeaching([{ course: built.value, tastings }], prior), prior, tastings, futureTemperatureC, temperatures });
+  return ok({ course: built.value, ...fitCautiously({ course: built.value, tastings }, prior), prior, tastings, futureTemperatureC, temperatures });
 };
-
-/** Below this many tastings the starting guess dominates, and whatever rests on it says so. */
-export const fewTastings = 3;
 
 /** A cure that is not over by then is not a cure. */
 export const horizonDays = 3 * 365;

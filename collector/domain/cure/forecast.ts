@@ -1,12 +1,12 @@
 import type { EpochMs } from '../units/time.ts';
 import { dayMs } from '../units/time.ts';
 import type { Cut } from './batch.ts';
-import { fewTastings, fittedCourse, horizonDays, type CureSoFar } from './fitted-course.ts';
+import { fittedCourse, horizonDays, type CureSoFar } from './fitted-course.ts';
 import type { Course } from './leaching-course.ts';
 import { courseAt, courseReaches } from './leaching-course.ts';
 import type { EndPoint } from './leaching-defaults.ts';
 import { endPointFlesh, hydrolysisRate } from './leaching-defaults.ts';
-import { eightyPercent, fitLeaching, leachingPriorSd } from './leaching-fit.ts';
+import { eightyPercent, fewTastings, fitLeaching, leachingPriorSd, type Tasting } from './leaching-fit.ts';
 import type { TemperatureReading } from './temperature-dose.ts';
 
 export interface ForecastInput extends CureSoFar {
@@ -39,15 +39,15 @@ export type Forecast = Readiness | { readonly unknown: string };
  * When a batch is likely to be sweet (or pleasantly bitter): about bitterness only, never about safety.
  *
  * The leaching model runs over the batch's own temperatures and brine changes with the rate that best fits its tastings. The interval
- * adds, in the logarithm of the duration, what an uncertain leaching rate, starting bitterness (×/÷ e^0.4) and hydrolysis rate each do
- * to the finish, the rate fitted anew each time; on the general guess alone it is never narrower than ×/÷ 2, because published cure
+ * adds, in the logarithm of the duration, what an uncertain leaching rate, starting bitterness (×/÷ e^0.4), hydrolysis rate and a
+ * tongue that is steadily off (±0.6 points) each do to the finish, the rate fitted anew each time; on the general guess alone it is never narrower than ×/÷ 2, because published cure
  * times of one cut differ three- to fourfold. All widths are assumptions.
  */
 export const forecastReadiness = (input: ForecastInput): Forecast => {
   const { batch, now, endPoint = 'sweet' } = input;
   const fitted = fittedCourse(input);
   if (!fitted.ok) return { unknown: fitted.error.message };
-  const { course, fit, prior, tastings, temperatures, futureTemperatureC } = fitted.value;
+  const { course, fit, prior, tastingWeight, tastings, temperatures, futureTemperatureC } = fitted.value;
   const horizon = batch.startedAt + horizonDays * dayMs;
   const target = endPointFlesh[endPoint];
   const finish = (tried: Course, kL: number): EpochMs | null => courseReaches({ ...tried, leachingPerDay: kL }, target, horizon);
@@ -56,13 +56,15 @@ export const forecastReadiness = (input: ForecastInput): Forecast => {
   if (likely === null) return { unknown: 'at this temperature and with these brine changes it would take more than three years' };
 
   const startShift = Math.exp(eightyPercent * startingFleshSd);
+  const refitted = (tried: Course, scores: readonly Tasting[]): EpochMs | null => finish(tried, fitLeaching([{ course: tried, tastings: scores }], prior, tastingWeight).leachingPerDay);
   const variants: (EpochMs | null)[] = [finish(course, fit.low), finish(course, fit.high)];
   for (const tried of [
     { ...course, startingFlesh: course.startingFlesh / startShift },
     { ...course, startingFlesh: course.startingFlesh * startShift },
     { ...course, hydrolysisPerDay: hydrolysisRate.low },
     { ...course, hydrolysisPerDay: hydrolysisRate.high },
-  ]) variants.push(finish(tried, fitLeaching([{ course: tried, tastings }], prior).leachingPerDay));
+  ]) variants.push(refitted(tried, tastings));
+  for (const shift of tastings.length === 0 ? [] : [-eightyPercent * tongueSd, eightyPercent * tongueSd]) variants.push(refitted(course, tastings.map(({ at, bitterness }) => ({ at, bitterness: bitterness + shift }))));
 
   const duration = (at: EpochMs): number => Math.log(Math.max(at - batch.startedAt, shortestCureMs));
   const middle = duration(likely);
@@ -99,6 +101,8 @@ export const forecastReadiness = (input: ForecastInput): Forecast => {
 const shortestCureMs = dayMs / 4;
 /** Spread of the logarithm of the starting bitterness (assumption). */
 const startingFleshSd = 0.4;
+/** How far, in score points, one taster is off in all tastings alike (assumption): more tastings do not mend that. */
+const tongueSd = 0.6;
 
 const longestGapHours = (readings: readonly TemperatureReading[], from: EpochMs, now: EpochMs): number => {
   let longest = 0;
@@ -112,10 +116,11 @@ const longestGapHours = (readings: readonly TemperatureReading[], from: EpochMs,
 
 const basisOf = (cut: Cut, tastings: number, priorShare: number, earlierCures: number): string => {
   const guess = Math.round(priorShare * 100);
-  const from = earlierCures === 0 ? `starting guess for ${cut} fruit` : `starting guess from ${counted(earlierCures, 'earlier cure')} of ${cut} fruit`;
+  const earlier = earlierCures === 0 ? '' : ` from ${counted(earlierCures, 'earlier cure')}`;
+  const from = earlierCures === 0 ? `starting guess for ${cut} fruit` : `starting guess${earlier} of ${cut} fruit`;
   if (tastings === 0) return `${from}, no tastings yet`;
-  if (tastings < fewTastings) return `${from} with ${counted(tastings, 'tasting')} (${guess} % guess)`;
-  return `fitted to ${counted(tastings, 'tasting')} of this batch (${guess} % starting guess)`;
+  if (tastings < fewTastings) return `mostly the ${from}: ${counted(tastings, 'tasting')} of this batch, too few to outweigh it (${guess} % guess)`;
+  return `fitted to ${counted(tastings, 'tasting')} of this batch (${guess} % starting guess${earlier})`;
 };
 
 const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;

@@ -1,4 +1,5 @@
-import type { ChangeChoice, ChangeOutcome, CostOfLateness } from './cost-of-lateness.ts';
+import type { ChangeChoice } from './change-plans.ts';
+import type { ChangeOutcome, CostOfLateness } from './cost-of-lateness.ts';
 
 /** The cost of a late change in a sentence or two, as one grower would tell another. */
 export const lateText = (cost: CostOfLateness): string => {

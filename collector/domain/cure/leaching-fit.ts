@@ -44,15 +44,16 @@ export const eightyPercent = 1.2815515655446004;
  * Interval: the profile J(x) = J_min + 1.2816². Share of the guess: its precision 1/sd² over the total (Gauss–Newton) precision.
  *
  * Source: Bayes with a log-normal prior; σ and sd are assumptions. Units: 1/day at 20 °C.
- * One rate for several cures means cures of one cut; the rate in each `course` is not used.
+ * One rate for several cures means cures of one cut; the rate in each `course` is not used. `tastingWeight` below 1 lets tastings count less.
  * Example: no tastings and a spread of 0.7 give the guess itself, ×/÷ e^(1.2816 · 0.7) = 2.45.
  */
-export const fitLeaching = (cures: readonly TastedCure[], prior: LeachingPrior): LeachingFit => {
+export const fitLeaching = (cures: readonly TastedCure[], prior: LeachingPrior, tastingWeight = 1): LeachingFit => {
   const tasted = cures.filter((cure) => cure.tastings.length > 0).map(({ course, tastings }) => ({ course, tastings, times: tastings.map((tasting) => tasting.at) }));
   const guess = Math.log(prior.perDay);
+  const root = Math.sqrt(tastingWeight);
   const residuals = (x: number): number[] =>
     tasted.flatMap(({ course, tastings, times }) =>
-      courseAt({ ...course, leachingPerDay: Math.exp(x) }, times).map((state, i) => ((tastings[i] as Tasting).bitterness - tastingScore(state.flesh)) / tastingSd));
+      courseAt({ ...course, leachingPerDay: Math.exp(x) }, times).map((state, i) => (root * ((tastings[i] as Tasting).bitterness - tastingScore(state.flesh))) / tastingSd));
   if (tasted.length === 0) {
     const spread = Math.exp(eightyPercent * prior.sd);
     return { leachingPerDay: prior.perDay, low: prior.perDay / spread, high: prior.perDay * spread, priorShare: 1 };
@@ -88,6 +89,25 @@ export const fitLeaching = (cures: readonly TastedCure[], prior: LeachingPrior):
   return { leachingPerDay: Math.exp(mode), low: Math.exp(edge(-1)), high: Math.exp(edge(1)), priorShare: fromGuess / (fromGuess + fromTastings) };
 };
 
+/**
+ * As above, but while there are few tastings they never outweigh the guess: one or two may be of one odd fruit or one odd day. Their
+ * weight is taken down until what is known is half guess.
+ */
+export const fitCautiously = (cure: TastedCure, prior: LeachingPrior): { readonly fit: LeachingFit; readonly tastingWeight: number } => {
+  let tastingWeight = 1;
+  let fit = fitLeaching([cure], prior);
+  if (cure.tastings.length >= fewTastings) return { fit, tastingWeight };
+  for (let turn = 0; turn < weighings && fit.priorShare < 0.495; turn++) {
+    tastingWeight *= fit.priorShare / (1 - fit.priorShare);
+    fit = fitLeaching([cure], prior, tastingWeight);
+  }
+  return { fit, tastingWeight };
+};
+
+/** Below this many tastings the starting guess dominates, and whatever rests on it says so. */
+export const fewTastings = 3;
+
+const weighings = 8;
 const coarseSteps = 12;
 const coarseStep = 0.25;
 const slopeStep = 0.01;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { arrheniusFactor } from '#domain/cure/arrhenius.ts';
-import { costOfLateness, type ChangeChoice, type ChangeOutcome, type CostOfLateness, type LatenessInput } from '#domain/cure/cost-of-lateness.ts';
+import type { ChangeChoice } from '#domain/cure/change-plans.ts';
+import { costOfLateness, type ChangeOutcome, type CostOfLateness, type LatenessInput } from '#domain/cure/cost-of-lateness.ts';
 import { lateText } from '#domain/cure/late-text.ts';
 import { hydrolysisActivationEnergy, leachingActivationEnergy } from '#domain/cure/leaching-defaults.ts';
 import { changeSteps, type Steps } from '#domain/cure/schedules.ts';
