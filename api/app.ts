@@ -21,6 +21,7 @@ import { daySheet } from './routes/papers.ts';
 import { probeRoutes } from './routes/probes.ts';
 import { scheduleRoutes } from './routes/schedules.ts';
 import { siteRoutes, type SiteFacts } from './routes/site.ts';
+import { stallRoutes } from './routes/stall.ts';
 import { taskRoutes } from './routes/tasks.ts';
 import { tokenRoutes } from './routes/tokens.ts';
 import type { Forecasts } from './shed/forecasts.ts';
@@ -86,6 +87,7 @@ export const createApp = (deps: AppDeps): Express => {
   mount(api, alertRoutes(model), userOf);
   mount(api, limitRoutes(model), userOf);
   mount(api, calculateRoutes, userOf);
+  mount(api, stallRoutes(model, forecasts), userOf);
   mountCompare(api, model, userOf);
   const document = openApi(deps.facts.version);
   api.get('/openapi.json', (_request, response) => void response.json(document));

@@ -22,6 +22,7 @@ export * from './probes.ts';
 export * from './routes.ts';
 export * from './schedules.ts';
 export * from './site.ts';
+export * from './stall.ts';
 export * from './tasks.ts';
 export * from './tokens.ts';
 export { acids, cureStyles, cuts, maturities, stages, sweetBitterness, restDays, type Acid, type Cut, type CureStyle, type Maturity, type Stage } from '#domain/cure/batch.ts';
@@ -35,6 +36,8 @@ export { fleshWaterL } from '#domain/cure/brine-ratio.ts';
 export { changeSaltBrine, saltUptakePerDay, settledSalt, takeUpSalt, type SaltState } from '#domain/brine/salt-change.ts';
 export { opensHold, signOf, signs } from '#domain/observe/signs.ts';
 export { signCaution, type Sign } from '#domain/observe/sign.ts';
+export { jarCautions } from '#domain/jar/cautions.ts';
+export { harvestYield } from '#domain/season/yield.ts';
 export { maturityClasses } from '#domain/season/maturity-index.ts';
 
 /** The calculators themselves are loaded when something is to be worked out: they bring nearly all formulas with them. */

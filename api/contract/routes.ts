@@ -12,6 +12,7 @@ import { limit, limitChange, limits } from './limits.ts';
 import { newCalibration, newPlacement, placement, probes } from './probes.ts';
 import { schedule, scheduleChange, schedules } from './schedules.ts';
 import { health, site, wall } from './site.ts';
+import { stall, stallQuery } from './stall.ts';
 import { task, tasks } from './tasks.ts';
 import { madeToken, newToken, tokens } from './tokens.ts';
 
@@ -70,6 +71,7 @@ export const routes = {
   setDrumLimit: { method: 'put', path: '/drums/{drum}/limits/{id}', summary: 'Change a limit for one drum', roles: owner, body: limitChange, answer: limit, status: 200 },
   compare: { method: 'get', path: '/compare', summary: 'Finished cures in groups: days by temperature, fit, interval, what was left out and why', roles: watchers, query: compareQuery, answer: compare, status: 200 },
   comparePair: { method: 'get', path: '/compare/{lot}/{other}', summary: 'Two cures over one time scale, and why the first was slower', roles: watchers, query: compareQuery, answer: comparePair, status: 200 },
+  stall: { method: 'get', path: '/stall', summary: 'Backwards from a stall date: by when things must be done, and which lots are on the table', roles: watchers, query: stallQuery, answer: stall, status: 200 },
   calculators: { method: 'get', path: '/calculate', summary: 'The calculators with their inputs, sources and valid ranges', roles: everyone, answer: calculatorList, status: 200 },
   calculate: { method: 'post', path: '/calculate/{name}', summary: 'Work something out; inputs and answer by calculator', roles: everyone, body: z.record(z.string(), z.unknown()), answer: beside.loose(), status: 200 },
   journal: { method: 'get', path: '/journal', summary: 'The journal as stored', roles: workers, query: journalQuery, answer: journal, status: 200 },

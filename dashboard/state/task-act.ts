@@ -1,7 +1,7 @@
 import type { NewEntry, Task } from '#contract';
 
 /** Acts for which this page has a form. */
-export const actForms = ['brine-changed', 'tasted', 'measured', 'brine-topped-up', 'skimmed', 'observed', 'salt-added', 'acid-added'] as const;
+export const actForms = ['brine-changed', 'tasted', 'measured', 'brine-topped-up', 'skimmed', 'observed', 'salt-added', 'acid-added', 'jarred', 'jar-ph', 'hold', 'release', 'distributed'] as const;
 export type ActForm = (typeof actForms)[number];
 
 export const isActForm = (kind: string): kind is ActForm => (actForms as readonly string[]).includes(kind);
@@ -19,6 +19,9 @@ const forms: Readonly<Record<string, TaskForm>> = {
   'measure-ph': { form: 'measured', quantity: 'ph' },
   'measure-salt': { form: 'measured', quantity: 'salinity' },
   taste: { form: 'tasted' },
+  jar: { form: 'jarred' },
+  'measure-jars': { form: 'jar-ph' },
+  'settle-hold': { form: 'release' },
 };
 
 /** Whoever tops up or skims has looked. */
@@ -35,6 +38,3 @@ export const settles = (task: Pick<Task, 'kind'>, entry: NewEntry): boolean => {
   if (task.kind === 'look') return looked.has(entry.kind);
   return asked.form === entry.kind && (asked.quantity === undefined || (entry.kind === 'measured' && entry.quantity === asked.quantity));
 };
-
-/** Jars are filled with more to say than a sheet holds. */
-export const needsOwnScreen = (task: Pick<Task, 'kind'>): boolean => task.kind === 'jar';

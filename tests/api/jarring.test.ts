@@ -21,7 +21,7 @@ afterEach(() => harness.close());
 type Entry = RouteBody<'addEntry'>;
 const at = (hours = 0): string => toRfc3339(harnessStart + hours * hourMs);
 const add = (body: Entry) => owner.call('addEntry', { params: { lot }, body });
-const refuse = (code: ErrorCode, body: Entry): Promise<Problem> => owner.refused('addEntry', code, { params: { lot }, body });
+const expectRefused = (code: ErrorCode, body: Entry): Promise<Problem> => owner.refused('addEntry', code, { params: { lot }, body });
 const batch = () => owner.call('batch', { params: { lot } });
 const journal = async () => (await owner.call('journal')).entries;
 const jarred = (over: object = {}): Entry => ({ kind: 'jarred', at: at(), jars: 60, jarMl: 720, brine: '80 g/L, fresh', ingredients: ['olives', 'water', 'salt'], ...over });
@@ -53,14 +53,14 @@ describe('jars may be filled', () => {
 
   it('not when it is unknown: the rule and what to do instead are named, and nothing is written', async () => {
     const length = (await journal()).length;
-    expect(await refuse('ph-unknown', jarred())).toMatchObject({ rule: { id: 'codex-natural-olives', ph: 4.3, source: 'CXS 66-1981' }, instead: ['measure-ph', 'plan-acid', 'plan-cold', 'record-hold'] });
+    expect(await expectRefused('ph-unknown', jarred())).toMatchObject({ rule: { id: 'codex-natural-olives', ph: 4.3, source: 'CXS 66-1981' }, instead: ['measure-ph', 'plan-acid', 'plan-cold', 'record-hold'] });
     expect((await journal()).length).toBe(length);
   });
 
   // 4.20 reads inside 4.3 and is not, with 0.12 added; 4.18 is on the limit.
   it.each([[4.2, 'ph-above-limit'], [4.6, 'ph-above-limit']] as const)('not at pH %d by hand', async (value, code) => {
     await add(ph(value));
-    expect((await refuse(code, jarred())).detail).toContain(`pH ${value.toFixed(2)} ± 0.12`);
+    expect((await expectRefused(code, jarred())).detail).toContain(`pH ${value.toFixed(2)} ± 0.12`);
   });
   it('at 4.18, which is 4.30 with its uncertainty', async () => {
     await add(ph(4.18));
@@ -76,8 +76,8 @@ describe('jars may be filled', () => {
   });
 
   it('cold at 5 °C or less without garlic, on hold, under the limit of acid food', async () => {
-    expect(await refuse('cold-plan-too-warm', jarred({ coldC: 8 }))).toMatchObject({ instead: ['plan-acid', 'record-hold'] });
-    expect(await refuse('cold-plan-needs-acid', jarred({ coldC: 4, ingredients: ['olives', 'garlic'] }))).toMatchObject({ instead: ['plan-acid', 'record-hold'] });
+    expect(await expectRefused('cold-plan-too-warm', jarred({ coldC: 8 }))).toMatchObject({ instead: ['plan-acid', 'record-hold'] });
+    expect(await expectRefused('cold-plan-needs-acid', jarred({ coldC: 4, ingredients: ['olives', 'garlic'] }))).toMatchObject({ instead: ['plan-acid', 'record-hold'] });
     expect((await add(jarred({ coldC: 4 }))).holds).toHaveLength(1);
     expect((await batch()).jars?.gate.limit).toMatchObject({ id: 'acid-food', ph: 4.6 });
   });
@@ -85,12 +85,12 @@ describe('jars may be filled', () => {
   it('not on a measurement of another brine, nor on a strip, nor on one that was taken back', async () => {
     const taken = await add(ph(4, -5));
     await add({ kind: 'brine-changed', at: at(-3), brineL: 27, saltGPerL: 80 });
-    await refuse('ph-unknown', jarred());
+    await expectRefused('ph-unknown', jarred());
     await add(ph(4, -2, { instrument: 'ph-strip' }));
-    await refuse('ph-unknown', jarred());
+    await expectRefused('ph-unknown', jarred());
     const wrong = await add(ph(4, -1));
     await add({ kind: 'corrected', entry: wrong.sequence, reason: 'the other drum', replacement: null });
-    await refuse('ph-unknown', jarred());
+    await expectRefused('ph-unknown', jarred());
     expect(taken.standing).toBe(true);
   });
 
@@ -98,7 +98,7 @@ describe('jars may be filled', () => {
     await harness.read('p2', [4.05, 4.05, 4.05], { channel: 'ph' });
     await owner.call('place', { params: { probe: 'p2' }, body: { channel: 'ph', drum: 'barrel-1', from: at(-24) } });
     await add(ph(4.4, -2));
-    await refuse('ph-above-limit', jarred());
+    await expectRefused('ph-above-limit', jarred());
     await add(ph(4.0, -1));
     expect((await add(jarred())).holds).toBeUndefined();
   });
@@ -106,13 +106,13 @@ describe('jars may be filled', () => {
   it('not by a probe that fell silent hours ago', async () => {
     await harness.read('p2', [4.05, 4.05], { channel: 'ph', until: harnessStart - 5 * hourMs });
     await owner.call('place', { params: { probe: 'p2' }, body: { channel: 'ph', drum: 'barrel-1', from: at(-24) } });
-    await refuse('ph-unknown', jarred());
+    await expectRefused('ph-unknown', jarred());
   });
 
   it('once: a second time is a mistake, or another lot', async () => {
     await add(ph(4));
     await add(jarred());
-    await refuse('wrong-state', jarred());
+    await expectRefused('wrong-state', jarred());
   });
 
   it('as the task that asks for it, which is settled by it', async () => {
@@ -127,7 +127,7 @@ describe('jars may be filled', () => {
 
   it('not by way of a correction', async () => {
     const wrong = await add({ kind: 'skimmed', at: at(-1) });
-    await refuse('ph-unknown', { kind: 'corrected', entry: wrong.sequence, reason: 'it was the jars', replacement: jarred() as never });
+    await expectRefused('ph-unknown', { kind: 'corrected', entry: wrong.sequence, reason: 'it was the jars', replacement: jarred() as never });
   });
 });
 
@@ -147,8 +147,8 @@ describe('a filling that was written wrongly', () => {
     await measureJars(4);
     harness.clock.set(harnessStart + 77 * hourMs);
     await add({ kind: 'distributed', at: at(76), to: 'market', jars: 12 });
-    await refuse('not-in-stock', { kind: 'corrected', entry: wrong.sequence, reason: 'x', replacement: null });
-    await refuse('not-in-stock', { kind: 'corrected', entry: wrong.sequence, reason: 'x', replacement: jarred({ jars: 11 }) as never });
+    await expectRefused('not-in-stock', { kind: 'corrected', entry: wrong.sequence, reason: 'x', replacement: null });
+    await expectRefused('not-in-stock', { kind: 'corrected', entry: wrong.sequence, reason: 'x', replacement: jarred({ jars: 11 }) as never });
     expect(await add({ kind: 'corrected', entry: wrong.sequence, reason: 'x', replacement: jarred({ jars: 12 }) as never })).toMatchObject({ body: { jars: 12 } });
     expect((await batch()).jarsLeft).toBe(0);
   });
@@ -161,7 +161,7 @@ describe('the packed jars', () => {
   });
 
   it('have no pH before they are filled', async () => {
-    await refuse('not-jarred', { kind: 'jar-ph', at: at(-1), value: 4, instrument: 'meter-1' });
+    await expectRefused('not-jarred', { kind: 'jar-ph', at: at(-1), value: 4, instrument: 'meter-1' });
   });
 
   it('are inside when the whole rule is met: mean, margin, each jar and each term of the uncertainty are told', async () => {
@@ -192,22 +192,22 @@ describe('the packed jars', () => {
   });
 
   it('take no acts of the drum', async () => {
-    await refuse('wrong-state', { kind: 'brine-changed', at: at(), brineL: 1, saltGPerL: 80 });
+    await expectRefused('wrong-state', { kind: 'brine-changed', at: at(), brineL: 1, saltGPerL: 80 });
   });
 });
 
 describe('a lot is released', () => {
   it('not while nothing is held in its drum, and from its drum only with a named exception', async () => {
-    await refuse('nothing-held', { kind: 'release', at: at(), by: 'Eleni' });
+    await expectRefused('nothing-held', { kind: 'release', at: at(), by: 'Eleni' });
     await add({ kind: 'hold', at: at(-1), reason: 'found a broken thermometer' });
-    expect((await refuse('not-jarred', { kind: 'release', at: at(), by: 'Eleni' })).holds).toMatchObject([{ reason: 'found a broken thermometer' }]);
+    expect((await expectRefused('not-jarred', { kind: 'release', at: at(), by: 'Eleni' })).holds).toMatchObject([{ reason: 'found a broken thermometer' }]);
     await add({ kind: 'release', at: at(), by: 'Eleni', exception: 'it was whole after all' });
     expect(await batch()).toMatchObject({ held: false, holds: [] });
   });
 
   it('by the packed-jar rule, or by an exception that stays in the record', async () => {
     await add(jarred({ acid: 'vinegar' }));
-    const { detail, holds, rule } = await refuse('packed-jar-rule', { kind: 'release', at: at(), by: 'Eleni' });
+    const { detail, holds, rule } = await expectRefused('packed-jar-rule', { kind: 'release', at: at(), by: 'Eleni' });
     expect(detail).toContain('unknown');
     expect([holds?.length, rule?.ph]).toEqual([1, 4.3]);
     await measureJars(4.05);
@@ -219,31 +219,31 @@ describe('a lot is released', () => {
 describe('jars leave', () => {
   const leave = (jars: number, hours = 76): Entry => ({ kind: 'distributed', at: at(hours), to: 'Saturday market', jars });
 
-  it('not from a drum', () => refuse('not-jarred', leave(1, 0)));
+  it('not from a drum', () => expectRefused('not-jarred', leave(1, 0)));
 
   it('not on hold, with the holds named; after the release they do, and only as many as there are', async () => {
     await add(jarred({ acid: 'vinegar' }));
     await measureJars(4.05);
     harness.clock.set(harnessStart + 76 * hourMs);
-    const { holds, detail } = await refuse('on-hold', leave(1));
+    const { holds, detail } = await expectRefused('on-hold', leave(1));
     expect(holds).toHaveLength(1);
     expect(detail).toContain(holds?.[0]?.reason);
     await add({ kind: 'release', at: at(76), by: 'Eleni' });
-    expect((await refuse('not-in-stock', leave(61))).detail).toContain('60 jars');
+    expect((await expectRefused('not-in-stock', leave(61))).detail).toContain('60 jars');
     await add(leave(40));
-    await refuse('not-in-stock', leave(21));
+    await expectRefused('not-in-stock', leave(21));
     // Written for an earlier time, the jars are as gone.
-    await refuse('not-in-stock', leave(21, 76));
+    await expectRefused('not-in-stock', leave(21, 76));
     expect(await batch()).toMatchObject({ jarsLeft: 20, jars: { left: 20, distributed: [{ to: 'Saturday market', jars: 40, at: at(76) }] } });
   });
 
   it('not with an unknown or an outside pH where nobody wrote a hold', async () => {
     await add(ph(4));
     await add(jarred());
-    await refuse('packed-jars-unknown', leave(1, 0));
+    await expectRefused('packed-jars-unknown', leave(1, 0));
     await measureJars(4.5);
     harness.clock.set(harnessStart + 76 * hourMs);
-    await refuse('packed-jars-outside', leave(1));
+    await expectRefused('packed-jars-outside', leave(1));
     await add({ kind: 'release', at: at(76), by: 'Eleni', exception: 'kept cold, for our own table' });
     expect(await add(leave(1))).toMatchObject({ kind: 'distributed' });
   });
@@ -253,7 +253,7 @@ describe('while a lot is on hold', () => {
   it('nobody tastes: the act is refused with the reason, and its task is not due but says why', async () => {
     expect((await owner.call('tasks')).tasks.some(({ kind }) => kind === 'taste')).toBe(true);
     await add({ kind: 'hold', at: at(-2), reason: 'smells of old cheese' });
-    const { holds, detail } = await refuse('on-hold', { kind: 'tasted', at: at(-1), bitterness: 3 });
+    const { holds, detail } = await expectRefused('on-hold', { kind: 'tasted', at: at(-1), bitterness: 3 });
     expect(detail).toContain('smells of old cheese');
     expect(holds).toHaveLength(1);
     const { tasks } = await owner.call('tasks');
@@ -269,7 +269,7 @@ describe('while a lot is on hold', () => {
     const written = await add({ kind: 'observed', at: at(-1), sign });
     expect(written.holds?.map(({ entry, from }) => ({ entry, from })) ?? []).toEqual(opens ? [{ entry: written.sequence, from: 'sign' }] : []);
     expect(await batch()).toMatchObject({ held: opens, holds: opens ? [{ from: 'sign' }] : [] });
-    if (opens) await refuse('on-hold', { kind: 'tasted', at: at(), bitterness: 3 });
+    if (opens) await expectRefused('on-hold', { kind: 'tasted', at: at(), bitterness: 3 });
     else await add({ kind: 'tasted', at: at(), bitterness: 3 });
   });
 });

@@ -1,9 +1,14 @@
 import type { ActForm as Form } from '../../state/task-act.ts';
 import { AcidForm } from './acid-form.tsx';
 import { BrineForm } from './brine-form.tsx';
+import { DistributedForm } from './distributed-form.tsx';
 import type { AboutDrum, Act, ActOf } from './form-frame.ts';
+import { HoldForm } from './hold-form.tsx';
+import { JarPhForm } from './jar-ph-form.tsx';
+import { JarredForm } from './jarred-form.tsx';
 import { MeasuredForm } from './measured-form.tsx';
 import { ObservedForm } from './observed-form.tsx';
+import { ReleaseForm } from './release-form.tsx';
 import { SaltForm } from './salt-form.tsx';
 import { SkimmedForm } from './skimmed-form.tsx';
 import { TastedForm } from './tasted-form.tsx';
@@ -23,6 +28,7 @@ export interface ActFormsProps {
 
 export const formTitles = {
   'brine-changed': 'Brine changed', tasted: 'Tasted', measured: 'Measured', 'brine-topped-up': 'Topped up', skimmed: 'Skimmed', observed: 'Seen or smelled', 'salt-added': 'Salt added', 'acid-added': 'Acid added',
+  jarred: 'Jars filled', 'jar-ph': 'pH of a jar', hold: 'Hold the lot', release: 'Release', distributed: 'Jars left',
 } as const satisfies Record<Form, string>;
 
 const as = <Kind extends Act['kind']>(kind: Kind, act: Act | undefined): ActOf<Kind> | undefined => (act?.kind === kind ? (act as ActOf<Kind>) : undefined);
@@ -46,5 +52,15 @@ export const ActForm = ({ form, before, about, quantity, ...rest }: ActFormsProp
       return <MeasuredForm {...rest} before={as('measured', before)} first={quantity} />;
     case 'observed':
       return <ObservedForm {...rest} before={as('observed', before)} />;
+    case 'jarred':
+      return <JarredForm {...rest} before={as('jarred', before)} about={about} />;
+    case 'jar-ph':
+      return <JarPhForm {...rest} before={as('jar-ph', before)} about={about} />;
+    case 'hold':
+      return <HoldForm {...rest} before={as('hold', before)} />;
+    case 'release':
+      return <ReleaseForm {...rest} before={as('release', before)} about={about} />;
+    case 'distributed':
+      return <DistributedForm {...rest} before={as('distributed', before)} about={about} />;
   }
 };

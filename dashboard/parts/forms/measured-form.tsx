@@ -3,13 +3,12 @@ import { typedNumber } from '../../format/units.ts';
 import { useScreen } from '../screen.ts';
 import { useKeys } from '../use-keys.ts';
 import type { ActFormProps } from './form-frame.ts';
+import { KeyPad } from './key-pad.tsx';
 import { useWhen, WhenField } from './when-field.tsx';
 
 type Quantity = 'ph' | 'salinity' | 'temperature';
 const quantities: readonly Quantity[] = ['ph', 'salinity', 'temperature'];
 const names = { ph: 'pH', salinity: 'Salt', temperature: 'Temperature' } as const;
-const keys = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '.', '0', '⌫'];
-const keyWords: Readonly<Record<string, string>> = { '.': 'point', '⌫': 'rub out' };
 const bounds = { ph: [0, 14], salinity: [0, 360], temperature: [-20, 60] } as const satisfies Record<Quantity, readonly [number, number]>;
 
 /** A value read by hand: large keys, or the keyboard. */
@@ -60,13 +59,7 @@ export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'p
         <input type="text" inputMode="none" autocomplete="off" size={6} value={text} onInput={(event) => setText(event.currentTarget.value)} />
         <span>{unit}</span>
       </label>
-      <div class="key-pad" role="group" aria-label="Number keys">
-        {keys.map((key) => (
-          <button key={key} type="button" aria-label={keyWords[key]} onClick={() => press(key)}>
-            {key}
-          </button>
-        ))}
-      </div>
+      <KeyPad onPress={press} />
       {text !== '' && !fits && <p class="caution">{value === null ? 'This is not a number.' : `${names[quantity]} lies between ${String(least)} and ${String(most)}${quantity === 'temperature' ? ' °C' : ''}.`}</p>}
       <WhenField when={when} setWhen={setWhen} />
       <button type="submit" class="main-act large" disabled={busy || !fits || at === null}>

@@ -2,11 +2,10 @@ import { useState } from 'preact/hooks';
 import type { Task } from '#contract';
 import type { KeptWhat } from '../../state/kept.ts';
 import type { Outcome } from '../../state/queue.ts';
-import { needsOwnScreen, taskForm } from '../../state/task-act.ts';
+import { taskForm } from '../../state/task-act.ts';
 import { ActSheet } from '../act-sheet.tsx';
 import { Dialog } from '../forms/dialog.tsx';
 import { failureWords, type Act } from '../forms/form-frame.ts';
-import { Go } from '../go.tsx';
 import { SkipForm } from '../forms/skip-form.tsx';
 import { useAbout } from '../use-about.ts';
 import { useScreen } from '../screen.ts';
@@ -55,15 +54,9 @@ export const TaskSheet = ({ task, drumName, zone, onAct, onSettled, onClose }: T
         <div class="act-form">
           <p>{task.text}</p>
           {problem !== null && <p class="problem" role="alert">{problem}</p>}
-          {needsOwnScreen(task) ? (
-            <Go class="main-act large link" to={{ view: 'drum', drum: task.drum }}>
-              To {drumName}
-            </Go>
-          ) : (
-            <button type="button" class="main-act large" data-first disabled={busy} onClick={() => void settle({ kind: 'finish', title: task.title }, `${drumName}: ${task.title} done`)}>
-              Done
-            </button>
-          )}
+          <button type="button" class="main-act large" data-first disabled={busy} onClick={() => void settle({ kind: 'finish', title: task.title }, `${drumName}: ${task.title} done`)}>
+            Done
+          </button>
           {leaveOut}
         </div>
       </Dialog>
