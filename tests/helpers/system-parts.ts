@@ -1,5 +1,6 @@
 /**
- * The programs of the machine that tests run against: a real broker and client, a real browser, a reader of PDF files.
+ * The programs of the machine that tests run against: a real broker and client, a real browser, a reader of PDF files,
+ * and what builds and runs the example probes.
  * A test asks for one by name; a missing one is never a silent skip but an error that names the command to run.
  */
 import { spawnSync } from 'node:child_process';
@@ -10,11 +11,13 @@ import { env } from 'node:process';
 /** Each program with the names it goes by and the Debian package that brings it. */
 const parts = {
   chromium: { commands: ['chromium', 'chromium-browser', 'google-chrome'], aptPackage: 'chromium' },
+  gcc: { commands: ['gcc'], aptPackage: 'gcc libc6-dev' },
   mosquitto: { commands: ['mosquitto'], aptPackage: 'mosquitto' },
   mosquitto_pub: { commands: ['mosquitto_pub'], aptPackage: 'mosquitto-clients' },
   mosquitto_sub: { commands: ['mosquitto_sub'], aptPackage: 'mosquitto-clients' },
   openssl: { commands: ['openssl'], aptPackage: 'openssl' },
   pdftotext: { commands: ['pdftotext'], aptPackage: 'poppler-utils' },
+  python3: { commands: ['python3'], aptPackage: 'python3' },
   socat: { commands: ['socat'], aptPackage: 'socat' },
 } as const;
 
@@ -40,7 +43,7 @@ const locate = (part: SystemPart): string | undefined => parts[part].commands.ma
 
 export const missingParts = (): SystemPart[] => partNames.filter((part) => locate(part) === undefined);
 
-const packagesOf = (missing: readonly SystemPart[]): string[] => [...new Set(missing.map((part) => parts[part].aptPackage))];
+const packagesOf = (missing: readonly SystemPart[]): string[] => [...new Set(missing.flatMap((part) => parts[part].aptPackage.split(' ')))];
 
 /** The one command that brings the given parts on Debian and its relatives. */
 export const installCommand = (missing: readonly SystemPart[]): string =>
