@@ -1,7 +1,7 @@
 import type { NewEntry } from '#contract';
 import type { Batch } from '#domain/journal/shed.ts';
 import { isAct } from '#domain/journal/shed.ts';
-import { segmentsOf } from '#domain/journal/placement.ts';
+import { segmentsOfBatch } from '#domain/journal/placement.ts';
 import { brinePh } from '#domain/jar/brine-ph.ts';
 import { openHolds, type OpenHold } from '#domain/jar/holds.ts';
 import { jarStock } from '#domain/jar/jar-stock.ts';
@@ -26,7 +26,7 @@ export const probePhFor = async (model: ShedModel, batch: Batch, entry: NewEntry
   if (jarring?.kind !== 'jarred') return null;
   const at = Date.parse(jarring.at);
   const span = { from: at - probeSpeaksForMs, to: at + 1 };
-  const { points } = await model.store.view(segmentsOf(model.shed(), batch.drum, 'ph', span), span, 200);
+  const { points } = await model.store.view(segmentsOfBatch(model.shed(), batch, 'ph', span), span, 200);
   const last = points.at(-1);
   return last === undefined ? null : { value: last.mean, at: last.t };
 };

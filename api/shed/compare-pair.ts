@@ -5,7 +5,7 @@ import { brineRatio } from '#domain/cure/brine-ratio.ts';
 import { changesOf } from '#domain/cure/change-rhythm.ts';
 import { leftOutText } from '#domain/cure/left-out-text.ts';
 import { cureActivationEnergy, meanKineticTemperature } from '#domain/cure/mean-kinetic-temperature.ts';
-import { segmentsOf } from '#domain/journal/placement.ts';
+import { segmentsOfBatch } from '#domain/journal/placement.ts';
 import { isAct, type Batch } from '#domain/journal/shed.ts';
 import { dayMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import { endShape } from './compare-view.ts';
@@ -26,7 +26,7 @@ const courseShape = async (model: ShedModel, record: CureRecord, endPoint: Bitte
   const { batch, end, last, story, measured } = record;
   const day = (at: EpochMs): number => (at - batch.startedAt) / dayMs;
   const span = { from: batch.startedAt, to: Math.max(batch.jarredAt ?? model.clock.now(), batch.startedAt + 1) };
-  const view = await model.store.view(segmentsOf(model.shed(), batch.drum, 'temperature', span), span, picturePoints);
+  const view = await model.store.view(segmentsOfBatch(model.shed(), batch, 'temperature', span), span, picturePoints);
   const mean = meanKineticTemperature(story.spans, cureActivationEnergy);
   const ratio = brineRatio(batch);
   const changes = changesOf(batch).map(({ at, fraction }) => ({ day: day(at), fraction }));

@@ -5,7 +5,7 @@ import { measuredShare, type CureStory } from '#domain/cure/compare-cures.ts';
 import { endOfCure, type CureEnd } from '#domain/cure/end-of-cure.ts';
 import type { TemperatureReading } from '#domain/cure/temperature-dose.ts';
 import { spansOfReadings } from '#domain/cure/temperature-span.ts';
-import { segmentsOf } from '#domain/journal/placement.ts';
+import { segmentsOfBatch } from '#domain/journal/placement.ts';
 import { isAct, type Batch } from '#domain/journal/shed.ts';
 import { hourMs, minuteMs, type EpochMs } from '#domain/units/time.ts';
 import type { ShedModel } from './shed-model.ts';
@@ -31,17 +31,17 @@ const keepMs = 10 * minuteMs;
 const mostPoints = 20_000;
 
 export const createCureRecords = (model: ShedModel): CureRecords => {
-  const kept = new Map<string, { readonly jarredAt: EpochMs | null; readonly placements: unknown; readonly at: EpochMs; readonly temperatures: readonly TemperatureReading[] }>();
+  const kept = new Map<string, { readonly stays: unknown; readonly placements: unknown; readonly at: EpochMs; readonly temperatures: readonly TemperatureReading[] }>();
   const temperaturesOf = async (batch: Batch): Promise<readonly TemperatureReading[]> => {
     const now = model.clock.now();
     const { placements } = model.shed();
     const last = kept.get(batch.lot);
-    if (last !== undefined && last.jarredAt === batch.jarredAt && last.placements === placements && now - last.at < keepMs) return last.temperatures;
+    if (last !== undefined && last.stays === batch.stays && last.placements === placements && now - last.at < keepMs) return last.temperatures;
     const span = { from: batch.startedAt, to: batch.jarredAt ?? now };
     const points = Math.min(mostPoints, Math.max(2, Math.ceil((span.to - span.from) / hourMs) + 1));
-    const view = span.from < span.to ? await model.store.view(segmentsOf(model.shed(), batch.drum, 'temperature', span), span, points) : { points: [] };
+    const view = span.from < span.to ? await model.store.view(segmentsOfBatch(model.shed(), batch, 'temperature', span), span, points) : { points: [] };
     const temperatures = view.points.map(({ t, mean }) => ({ t, temperatureC: mean }));
-    kept.set(batch.lot, { jarredAt: batch.jarredAt, placements, at: now, temperatures });
+    kept.set(batch.lot, { stays: batch.stays, placements, at: now, temperatures });
     return temperatures;
   };
   return {

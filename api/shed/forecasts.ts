@@ -7,7 +7,7 @@ import { openChangeOf } from '#domain/cure/open-change.ts';
 import { stageAt } from '#domain/cure/stage.ts';
 import { plannedChangesOf } from '#domain/cure/planned-changes.ts';
 import { tastingScore } from '#domain/cure/tasting-score.ts';
-import { segmentsOf } from '#domain/journal/placement.ts';
+import { segmentsOfBatch } from '#domain/journal/placement.ts';
 import { isAct, type Batch, type Shed } from '#domain/journal/shed.ts';
 import { minuteMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import { lateShape } from './shape.ts';
@@ -63,7 +63,7 @@ const outlookOf = async (model: ShedModel, batch: Batch, now: EpochMs): Promise<
   const open = openChangeOf(shed, batch, now, model.zone);
   const span = { from: batch.startedAt, to: now };
   if (span.from >= span.to) return { forecast: { unknown: 'the cure has not started' }, late: null, bitterness: null };
-  const { points } = await model.store.view(segmentsOf(shed, batch.drum, 'temperature', span), span, temperaturePoints);
+  const { points } = await model.store.view(segmentsOfBatch(shed, batch, 'temperature', span), span, temperaturePoints);
   const soFar: Omit<CureSoFar, 'plannedChanges'> = {
     batch,
     temperatures: points.map(({ t, mean }) => ({ t, temperatureC: mean })),

@@ -1,6 +1,6 @@
 import type { Ribbon, Wall } from '#contract';
 import { localDate, restOver } from '#domain/cure/stage.ts';
-import { segmentsOf } from '#domain/journal/placement.ts';
+import { segmentsOfBatch } from '#domain/journal/placement.ts';
 import { isAct, type Batch } from '#domain/journal/shed.ts';
 import { limitsInForce, strictest } from '#domain/rules/limits-in-force.ts';
 import { dayMs, toRfc3339 } from '#domain/units/time.ts';
@@ -47,7 +47,7 @@ const ribbonOf = async (model: ShedModel, forecasts: Forecasts, batch: Batch): P
   const now = model.clock.now();
   const end = batch.jarredAt ?? now;
   const span = { from: batch.startedAt, to: Math.max(end, batch.startedAt + 1) };
-  const [view, forecast] = await Promise.all([model.store.view(segmentsOf(shed, batch.drum, 'temperature', span), span, ribbonPoints), forecasts.of(batch)]);
+  const [view, forecast] = await Promise.all([model.store.view(segmentsOfBatch(shed, batch, 'temperature', span), span, ribbonPoints), forecasts.of(batch)]);
   const band = strictest(limitsInForce(shed.limitChanges, batch.drum, batch, end), 'temperature');
   const readyToEatAt = batch.jarredAt === null ? null : restOver(batch.jarredAt);
   const far = 'readyTo' in forecast ? Math.min(Date.parse(forecast.readyTo), now + 366 * dayMs) : (readyToEatAt ?? now);

@@ -29,7 +29,7 @@ export const adoptSeries = (series: SeriesWatch, drum: DrumWatch | null, slots: 
     return { news: [], left: before };
   }
   const news: (() => void)[] = [];
-  const fit: Fit = { series, slots, restored, now, news, from: Math.max(series.placedFrom, batch.startedAt) };
+  const fit: Fit = { series, slots, restored, now, news, from: Math.max(series.placedFrom, batch.stays.at(-1)?.from ?? batch.startedAt) };
   const own = drum.limits.filter(({ quantity }) => quantity === series.quantity);
   const slotOf = (limit: Limit): Slot => slots.slot(batch.drum, batch.lot, limit, limit.kind === 'range' ? null : series.probe);
   const silence = own.find(({ kind, high }) => kind === 'silence' && high !== null);
@@ -56,7 +56,7 @@ interface Fit {
   readonly restored: Restored | null;
   readonly now: EpochMs;
   readonly news: (() => void)[];
-  /** Readings before this tell nothing about this batch. */
+  /** Readings before this tell nothing about this batch: it was not begun, or lay in another drum. */
   readonly from: EpochMs;
 }
 

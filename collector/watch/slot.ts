@@ -51,8 +51,8 @@ export interface Slots {
   openAlert(slot: Slot): Alert | undefined;
   raise(slot: Slot, member: object, raise: Raise): void;
   clear(slot: Slot, member: object, back: Return): void;
-  /** Lets go of what belonged to a batch that has left its drum. */
-  forget(lot: string): void;
+  /** Lets go of what belonged to a batch in a drum it has left. */
+  forget(drum: Slug, lot: string): void;
   /** Ends open alerts of ours that nothing watches any more. Only right after a restart, when every slot is made. */
   endOrphans(now: EpochMs): void;
   take(): readonly Draft[];
@@ -135,8 +135,8 @@ export const createSlots = (): Slots => {
       if (slot.on.size === 0) drafts.push(returnDraft(slot.alertId, { until: slot.until, at, peak: slot.peak }));
     },
 
-    forget: (lot) => {
-      for (const slot of slots.values()) if (slot.lot === lot && slot.on.size === 0) slots.delete(slot.key);
+    forget: (drum, lot) => {
+      for (const slot of slots.values()) if (slot.drum === drum && slot.lot === lot && slot.on.size === 0) slots.delete(slot.key);
     },
 
     endOrphans: (now) => {

@@ -106,7 +106,7 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
       if (old !== undefined) {
         ending.push(() => {
           leaveDrum(old, watch, slots, now);
-          if (old.batch !== null && old.batch.lot !== watch.batch?.lot) slots.forget(old.batch.lot);
+          if (old.batch !== null && old.batch.lot !== watch.batch?.lot) slots.forget(drum.id, old.batch.lot);
         });
       }
       for (const series of placed) adoptions.push(adoptSeries(series, watch, slots, restored, now));

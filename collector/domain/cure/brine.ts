@@ -15,10 +15,10 @@ export interface PouredBrine {
 /** A smaller change freshens a brine but does not restart its age (assumption). */
 export const renewingFraction = 0.5;
 
-export const pouredAtStart = (batch: Batch): PouredBrine => ({ brineL: batch.brineL, saltGPerL: batch.saltGPerL, renewedAt: batch.startedAt });
+export const pouredAtStart = (batch: Pick<Batch, 'opened' | 'saltGPerL' | 'startedAt'>): PouredBrine => ({ brineL: batch.opened.brineL, saltGPerL: batch.saltGPerL, renewedAt: batch.startedAt });
 
-/** The brine after one more act; acts that put nothing into the drum leave it as it is. */
-export const afterAct = (brine: PouredBrine, act: StoryAct): PouredBrine => {
+/** The brine after one more act; acts that put nothing into the drum leave it as it is. `lineage`: of the batch, which tells whether it left by a split or stayed. */
+export const afterAct = (brine: PouredBrine, act: StoryAct, { lineage }: Pick<Batch, 'lineage'>): PouredBrine => {
   if (isAct('brine-changed')(act)) {
     const fraction = act.body.fraction ?? 1;
     return {
@@ -32,12 +32,14 @@ export const afterAct = (brine: PouredBrine, act: StoryAct): PouredBrine => {
     const { brineL, saltGPerL } = act.body;
     return { ...brine, saltGPerL: (brine.saltGPerL * brine.brineL + saltGPerL * brineL) / (brine.brineL + brineL) };
   }
+  // What is split keeps its strength and its age.
+  if (isAct('split')(act)) return { ...brine, brineL: lineage.includes(act.body.into) ? act.body.brineL : brine.brineL - act.body.brineL };
   if (isAct('salt-added')(act)) return { ...brine, saltGPerL: brine.saltGPerL + act.body.saltG / brine.brineL };
   return brine;
 };
 
 /** The brine in the drum at a time, from the acts that happened by then. */
-export const brineAt = (batch: Batch, now: EpochMs): PouredBrine => batch.acts.reduce((brine, act) => (act.at <= now ? afterAct(brine, act) : brine), pouredAtStart(batch));
+export const brineAt = (batch: Batch, now: EpochMs): PouredBrine => batch.acts.reduce((brine, act) => (act.at <= now ? afterAct(brine, act, batch) : brine), pouredAtStart(batch));
 
 /** Plain water: a trace of salt, as tap water or a rinsed scoop leaves, is still water (assumption). */
 export const plainWaterGPerL = 1;

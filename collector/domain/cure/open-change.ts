@@ -32,7 +32,7 @@ const changeSeries = (schedules: OwnSchedules, batch: Batch, now: EpochMs): Seri
   let brine = pouredAtStart(batch);
   let lastChange: StoryAct | null = null;
   for (const act of past) {
-    brine = afterAct(brine, act);
+    brine = afterAct(brine, act, batch);
     if (act.kind === 'brine-changed') lastChange = act;
     // Salt strewn into plain water makes it brine: what is due after the last change follows.
     brineAfter.set(lastChange, brine);

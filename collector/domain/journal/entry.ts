@@ -1,11 +1,13 @@
 import type { Acid, Bitterness, Cut, CureStyle, Maturity } from '../cure/batch.ts';
 import type { Medium, Steps } from '../cure/schedules.ts';
+import type { QuestionAnswer, QuestionKind } from '../detect/question.ts';
 import type { Channel } from '../reading/channel.ts';
 import type { Slug } from '../reading/reading.ts';
 import type { AlertPriority, LimitSide } from '../rules/alert.ts';
 import type { LimitChange } from '../rules/limit.ts';
 import type { Rfc3339 } from '../units/time.ts';
 import type { DaySeal } from './day-seal.ts';
+import type { PickAmended, Picked, PickShare, Soak, Sorted } from './pick-entries.ts';
 
 /** A lot code: short, speakable, ends in a check character. */
 export type Lot = string;
@@ -55,7 +57,18 @@ export interface EntryBodies {
     readonly brineL: number;
     readonly saltGPerL: number;
     readonly acid?: MixedAcid;
+    /** What of which pick went in; the masses are of fruit with stones. */
+    readonly picks?: readonly PickShare[];
+    /** Fruit that lay in water before this cure began. */
+    readonly soak?: Soak;
   };
+  picked: Picked;
+  'pick-amended': PickAmended;
+  sorted: Sorted;
+  /** Fruit and brine go into another drum, which is empty. */
+  moved: Act & { readonly drum: Slug };
+  /** A part becomes a lot of its own, which shares the story up to here: into another drum, or out of the drums on its way to jars (null). */
+  split: Act & { readonly into: Lot; readonly drum: Slug | null; readonly fruitKg: number; readonly brineL: number };
   'brine-changed': Act & { readonly brineL: number; readonly saltGPerL: number; readonly fraction?: number };
   'brine-topped-up': Act & { readonly brineL: number; readonly saltGPerL: number };
   'salt-added': Act & { readonly saltG: number };
@@ -96,6 +109,12 @@ export interface EntryBodies {
   'alert-returned': { readonly id: string; readonly until: Rfc3339; readonly at: Rfc3339; readonly peak: number | null };
   'task-done': { readonly task: string; readonly entry: number | null };
   'task-skipped': { readonly task: string; readonly reason: string };
+  /** The air a person expects in the shed on a local day (`2026-11-26`); both null: by the last day again. */
+  'air-forecast': { readonly day: string; readonly lowC: number | null; readonly highC: number | null };
+  /** What the readings made us ask, written down so that it is asked once. */
+  'question-asked': { readonly id: string; readonly drum: Slug; readonly lot: Lot; readonly kind: QuestionKind; readonly at: Rfc3339; readonly stepC: number | null; readonly entry: number | null; readonly otherDrum: Slug | null };
+  /** `entry`: the act that was written with the answer. */
+  'question-answered': { readonly id: string; readonly answer: QuestionAnswer; readonly entry: number | null };
   'user-added': { readonly name: string; readonly role: string };
   'user-password-changed': { readonly name: string };
   'user-removed': { readonly name: string };
@@ -112,6 +131,7 @@ export type EntryKind = keyof EntryBodies;
 /** Kinds that are acts on a batch: they stand in its story and may be corrected. */
 export const actKinds = [
   'brine-changed', 'brine-topped-up', 'salt-added', 'acid-added', 'skimmed', 'rinsed', 'tasted', 'observed', 'measured', 'jarred', 'jar-ph', 'hold', 'release', 'distributed',
+  'moved', 'split',
 ] as const satisfies readonly EntryKind[];
 export type ActKind = (typeof actKinds)[number];
 export const isActKind = (kind: string): kind is ActKind => (actKinds as readonly string[]).includes(kind);

@@ -3,7 +3,7 @@ import type { SeriesId, Slug } from '../reading/reading.ts';
 import { seriesId } from '../reading/reading.ts';
 import type { Segment, Span } from '../reading/store.ts';
 import type { EpochMs } from '../units/time.ts';
-import type { Shed } from './shed.ts';
+import type { Batch, Shed } from './shed.ts';
 
 /** Which drum a series watches at a time; null: none. */
 export const drumWatchedBy = (shed: Pick<Shed, 'placements'>, series: SeriesId, at: EpochMs): Slug | null =>
@@ -28,6 +28,16 @@ export const segmentsOf = (shed: Pick<Shed, 'placements'>, drum: Slug, channel: 
   }
   return segments;
 };
+
+/** As `segmentsOf`, for a batch: in the drum where it lay at each time. */
+export const segmentsOfBatch = (shed: Pick<Shed, 'placements'>, { stays }: Pick<Batch, 'stays'>, channel: Channel, span: Span): readonly Segment[] =>
+  stays.flatMap(({ drum, from, to }) => {
+    const within = { from: Math.max(from, span.from), to: Math.min(to ?? span.to, span.to) };
+    return within.from < within.to ? segmentsOf(shed, drum, channel, within) : [];
+  });
+
+/** The drum a batch lay in at a time; null: in none. */
+export const drumOfBatchAt = ({ stays }: Pick<Batch, 'stays'>, at: EpochMs): Slug | null => stays.findLast(({ from, to }) => from <= at && (to === null || at < to))?.drum ?? null;
 
 /** The series that watches a channel of a drum at a time, the one placed last; null: none. */
 export const seriesWatching = (shed: Pick<Shed, 'placements'>, drum: Slug, channel: Channel, at: EpochMs): SeriesId | null =>

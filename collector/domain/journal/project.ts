@@ -4,8 +4,10 @@ import { seriesId } from '../reading/reading.ts';
 import type { LimitChange } from '../rules/limit.ts';
 import { fromRfc3339 } from '../units/time.ts';
 import { isActKind, type ActKind, type Entry, type EntryKind, type EntryOf } from './entry.ts';
+import { projectAhead } from './project-ahead.ts';
 import { projectAlert } from './project-alert.ts';
 import { correctAct, openBatch, writeAct } from './project-batch.ts';
+import { amendPick, pickFruit, sortPick } from './project-pick.ts';
 import { withEntry, withoutEntry } from './map.ts';
 import type { Drum, Shed } from './shed.ts';
 import { withKeyOf } from './written-keys.ts';
@@ -17,12 +19,16 @@ export const emptyShed: Shed = {
   drums: new Map(),
   placements: new Map(),
   batches: new Map(),
+  picks: new Map(),
+  retiredLots: new Set(),
   limitChanges: { site: new Map(), drums: new Map() },
   schedules: new Map(),
   openAlerts: new Map(),
   pastAlerts: null,
   taskOutcomes: new Map(),
   calibrations: new Map(),
+  airDays: new Map(),
+  questions: new Map(),
   writtenKeys: null,
   seals: { publicKey: null, until: null, days: 0 },
 };
@@ -57,6 +63,9 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
   if (is(entry, 'limit-set')) return setLimit(shed, entry);
   if (is(entry, 'schedule-set')) return setSchedule(shed, entry);
   if (is(entry, 'batch-opened')) return openBatch(shed, entry);
+  if (is(entry, 'picked')) return pickFruit(shed, entry);
+  if (is(entry, 'pick-amended')) return amendPick(shed, entry);
+  if (is(entry, 'sorted')) return sortPick(shed, entry);
   if (is(entry, 'corrected')) return correctAct(shed, entry);
   if (is(entry, 'alert-raised') || is(entry, 'alert-acknowledged') || is(entry, 'alert-returned')) return projectAlert(shed, entry);
   if (is(entry, 'task-done')) {
@@ -67,6 +76,7 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
   }
   if (is(entry, 'key-made')) return { ...shed, seals: { ...shed.seals, publicKey: entry.body.publicKey } };
   if (is(entry, 'day-sealed')) return { ...shed, seals: { ...shed.seals, until: Math.max(shed.seals.until ?? 0, fromRfc3339(entry.body.to)), days: shed.seals.days + (entry.body.amends ? 0 : 1) } };
+  if (is(entry, 'air-forecast') || is(entry, 'question-asked') || is(entry, 'question-answered')) return projectAhead(shed, entry);
   // User acts are written for the record; who may do what is not a matter of the shed.
   return shed;
 };

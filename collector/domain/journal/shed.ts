@@ -1,11 +1,15 @@
 import type { Cut, CureStyle, Maturity } from '../cure/batch.ts';
 import type { OwnSchedules } from '../cure/own-schedules.ts';
+import type { AskedQuestion } from '../detect/question.ts';
+import type { AirDay } from '../heat/air-ahead.ts';
 import type { Channel } from '../reading/channel.ts';
 import type { Slug } from '../reading/reading.ts';
 import type { Alert } from '../rules/alert.ts';
 import type { LimitChange } from '../rules/limit.ts';
 import type { EpochMs } from '../units/time.ts';
+import type { FruitPick } from '../season/pick.ts';
 import type { ActKind, EntryBodies, EntryOf, Lot, MixedAcid } from './entry.ts';
+import type { PickCode, PickShare, Soak } from './pick-entries.ts';
 import type { WrittenKeys } from './written-keys.ts';
 
 /** The shed as the journal tells it: a projection, never stored, rebuilt by replay in a fraction of a second. */
@@ -17,6 +21,9 @@ export interface Shed {
   /** Per series (`probe/channel`), oldest first by `from`: which drum it watches from then on (null: none). */
   readonly placements: ReadonlyMap<string, readonly Placement[]>;
   readonly batches: ReadonlyMap<Lot, Batch>;
+  readonly picks: ReadonlyMap<PickCode, FruitPick>;
+  /** Lots whose split was taken back: their codes may stand on a label somewhere and are not given again. */
+  readonly retiredLots: ReadonlySet<Lot>;
   readonly limitChanges: LimitChanges;
   readonly schedules: OwnSchedules;
   /** Alerts not normal, by id. */
@@ -26,6 +33,10 @@ export interface Shed {
   /** What was done with tasks, by task id. */
   readonly taskOutcomes: ReadonlyMap<string, TaskOutcome>;
   readonly calibrations: ReadonlyMap<Slug, readonly (EntryBodies['calibrated'] & { readonly by: string })[]>;
+  /** What people expect of the air, by local day. */
+  readonly airDays: ReadonlyMap<string, AirDay>;
+  /** What the readings made us ask, by id. */
+  readonly questions: ReadonlyMap<string, AskedQuestion>;
   readonly writtenKeys: WrittenKeys | null;
   /** The key of the site, the end of the last day sealed, and how many days are; null before the first. */
   readonly seals: { readonly publicKey: string | null; readonly until: EpochMs | null; readonly days: number };
@@ -76,8 +87,16 @@ export interface StoryAct {
   readonly correctedBy: number | null;
 }
 
+/** Where a batch lay, from when to when; null: until now. */
+export interface Stay {
+  readonly drum: Slug;
+  readonly from: EpochMs;
+  readonly to: EpochMs | null;
+}
+
 export interface Batch {
   readonly lot: Lot;
+  /** The drum it is in, or was in last. Where it lay at an earlier time is told by `stays`. */
   readonly drum: Slug;
   readonly pickedAt: EpochMs;
   readonly startedAt: EpochMs;
@@ -86,10 +105,25 @@ export interface Batch {
   readonly maturity: Maturity;
   readonly variety: string | null;
   readonly trees: string | null;
+  /** What is left of the fruit after its splits, with stones. */
   readonly fruitKg: number;
+  /** The first brine, of which a split has taken its share: with `fruitKg` it makes the ratio the cure runs at. */
   readonly brineL: number;
   readonly saltGPerL: number;
   readonly acid: MixedAcid | null;
+  /** As written when the cure was begun, before any split: what a walk through the acts starts from. */
+  readonly opened: { readonly drum: Slug; readonly fruitKg: number; readonly brineL: number; readonly picks: readonly PickShare[] };
+  /** What of which pick is in it now. */
+  readonly picks: readonly PickShare[];
+  readonly soak: Soak | null;
+  /** The lots it comes from by splits, the first first, and itself last. */
+  readonly lineage: readonly Lot[];
+  /** The split it began with; null for a batch that was started from picked fruit. */
+  readonly from: { readonly lot: Lot; readonly entry: number; readonly at: EpochMs } | null;
+  /** Oldest first; not overlapping. Ends with the jarring. */
+  readonly stays: readonly Stay[];
+  /** Acts written under this lot. `acts` also holds what it shares with the lot it was split from. */
+  readonly written: readonly StoryAct[];
   readonly openedBy: string;
   readonly sequence: number;
   /** Every act, in the order of `at` (then of writing). */
