@@ -3,7 +3,7 @@ import { byCollector, type Draft } from '#domain/journal/entry.ts';
 import { drumWatchedBy, seriesWatching } from '#domain/journal/placement.ts';
 import { emptyShed, project } from '#domain/journal/project.ts';
 import type { Shed } from '#domain/journal/shed.ts';
-import { channelNames, channels, type Channel } from '#domain/reading/channel.ts';
+import { drumChannels, channels, type Channel } from '#domain/reading/channel.ts';
 import { nowValue, type NowValue } from '#domain/reading/now.ts';
 import type { Reading } from '#domain/reading/reading.ts';
 import { appended, type AppendOutcome } from '#domain/reading/store.ts';
@@ -247,7 +247,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     sayDrums: () => {
       const at = clock.now();
       for (const drum of touched) {
-        const values = channelNames.map((channel) => [channels[channel].quantity, nowOf(drum, channel, at)] as const).filter(([quantity, value]) => quantity === 'temperature' || !('absent' in value));
+        const values = drumChannels.map((channel) => [channels[channel].quantity, nowOf(drum, channel, at)] as const).filter(([quantity, value]) => quantity === 'temperature' || !('absent' in value));
         bus.drum(shed, drum, Object.fromEntries(values), at);
       }
       touched.clear();

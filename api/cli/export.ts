@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { openBook, openSqliteStore } from '#collector';
 import { segmentsOf } from '#domain/journal/placement.ts';
 import { projectAll } from '#domain/journal/project.ts';
-import { channelNames, channels } from '#domain/reading/channel.ts';
+import { drumChannels, channels } from '#domain/reading/channel.ts';
 import { seriesParts, type Reading } from '#domain/reading/reading.ts';
 import type { Segment } from '#domain/reading/store.ts';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
@@ -49,7 +49,7 @@ const segmentsOfDrum = (directory: string, drum: string, from: EpochMs, to: Epoc
   if (!book.ok) throw new Error(book.error.message);
   const shed = projectAll(book.value.read(0, Number.MAX_SAFE_INTEGER));
   book.value.close();
-  return shed.drums.has(drum) ? channelNames.flatMap((channel) => segmentsOf(shed, drum, channel, { from, to })) : null;
+  return shed.drums.has(drum) ? drumChannels.flatMap((channel) => segmentsOf(shed, drum, channel, { from, to })) : null;
 };
 
 interface Form {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { channelNames } from '#domain/reading/channel.ts';
+import { drumChannels } from '#domain/reading/channel.ts';
 import { levels } from '#domain/reading/store.ts';
 import { alert } from './alerts.ts';
 import { batchSummary } from './batches.ts';
@@ -44,7 +44,7 @@ export type Drum = z.infer<typeof drum>;
 export const drums = z.object({ drums: z.array(drum) });
 
 export const readingsQuery = z.strictObject({
-  channel: z.enum(channelNames as unknown as [string, ...string[]]).default('temperature'),
+  channel: z.enum(drumChannels as unknown as [string, ...string[]]).default('temperature'),
   from: queryTime.optional(),
   to: queryTime.optional(),
   points: z.coerce.number().int().min(1).max(20_000).default(500),

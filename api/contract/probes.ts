@@ -1,8 +1,8 @@
 import { z } from 'zod';
-import { channelNames } from '#domain/reading/channel.ts';
+import { drumChannels } from '#domain/reading/channel.ts';
 import { slug, time } from './common.ts';
 
-const channel = z.enum(channelNames as unknown as [string, ...string[]]);
+const channel = z.enum(drumChannels as unknown as [string, ...string[]]);
 
 export const probe = z.object({
   id: z.string(),

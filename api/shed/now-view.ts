@@ -1,7 +1,7 @@
 import type { NowValue as NowShape } from '#contract';
 import { isAct, type Batch } from '#domain/journal/shed.ts';
 import { seriesWatching } from '#domain/journal/placement.ts';
-import { channelNames, channels, type Channel } from '#domain/reading/channel.ts';
+import { drumChannels, channels, type Channel } from '#domain/reading/channel.ts';
 import { nowValue, slopePerHour, type NowValue } from '#domain/reading/now.ts';
 import { seriesParts, type SeriesId } from '#domain/reading/reading.ts';
 import { allowedSilenceMs, usualIntervalMs } from '#domain/rules/silence.ts';
@@ -16,7 +16,7 @@ const always: readonly Channel[] = ['temperature', 'ph', 'salinity'];
 export const drumNow = async (model: ShedModel, drum: string, batch: Batch | null): Promise<Record<Channel, NowShape> | Record<string, NowShape>> => {
   const now = model.clock.now();
   const entries = await Promise.all(
-    channelNames.map(async (channel) => {
+    drumChannels.map(async (channel) => {
       const series = seriesWatching(model.shed(), drum, channel, now);
       if (series === null && !always.includes(channel)) return null;
       return [channel, shape(await seriesNow(model, channel, series, measuredIn(batch, channel)), now)] as const;

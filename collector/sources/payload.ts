@@ -5,6 +5,7 @@ import type { Channel } from '#domain/reading/channel.ts';
 import { resolveSenml } from '#domain/reading/senml.ts';
 import { channelOfName, parseProbeTopic } from '#domain/reading/topic.ts';
 import { toStoredUnit } from '#domain/units/convert.ts';
+import { decodeCborPack, looksLikeCbor } from './cbor.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 
 /** From one MQTT message to readings: pure, never throws, every refusal has a reason that is counted. */
@@ -34,13 +35,17 @@ export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, ar
   if (typeof meaning === 'string') return refuse(meaning);
   // An empty payload only clears a retained message.
   if (payload.length === 0) return refuse('empty');
+  if (meaning.kind === 'pack' && looksLikeCbor(payload)) {
+    const pack = decodeCborPack(payload);
+    return pack.ok ? decodePack(meaning.probe, pack.value, arrivedAt) : refuse(pack.error);
+  }
   const text = toText(payload);
   if (!text.ok) return refuse(text.error);
   if (meaning.kind === 'presence') {
     const word = text.value.trim();
     return word === 'online' || word === 'offline' ? { ...nothing, presence: { probe: meaning.probe, online: word === 'online' } } : refuse('presence-word');
   }
-  return meaning.kind === 'plain' ? decodePlain(meaning.probe, meaning.channel, text.value, arrivedAt) : decodePack(meaning.probe, text.value, arrivedAt);
+  return meaning.kind === 'plain' ? decodePlain(meaning.probe, meaning.channel, text.value, arrivedAt) : decodeJsonPack(meaning.probe, text.value, arrivedAt);
 };
 
 const toText = (payload: Uint8Array): Result<string, 'not-utf8'> => {
@@ -58,13 +63,17 @@ const decodePlain = (probe: Slug, channel: Channel, text: string, arrivedAt: Epo
   return { ...nothing, readings: [{ series: seriesId(probe, channel), at: arrivedAt, value, quality: judgeValue(channel, value) }] };
 };
 
-const decodePack = (probe: Slug, text: string, arrivedAt: EpochMs): Decoded => {
+const decodeJsonPack = (probe: Slug, text: string, arrivedAt: EpochMs): Decoded => {
   let pack: unknown;
   try {
     pack = JSON.parse(text);
   } catch {
     return refuse('not-json');
   }
+  return decodePack(probe, pack, arrivedAt);
+};
+
+const decodePack = (probe: Slug, pack: unknown, arrivedAt: EpochMs): Decoded => {
   const resolved = resolveSenml(pack, arrivedAt);
   if (!resolved.ok) return refuse(resolved.error);
   const readings: Reading[] = [];

@@ -22,9 +22,10 @@ export const parseProbeTopic = (site: Slug, topic: string): ProbeTopic | TopicFa
   return isChannel(channel) ? { kind: 'plain', probe, channel } : 'topic-channel';
 };
 
-/** The channel a SenML name speaks of: its last segment after `:`, `/` or `_`; a level in `/` is a share of full. */
+/** The channel a SenML name speaks of: its last segment after `:`, `/` or `_`; a level in `/`, or a battery in `%EL`, is a share of full. */
 export const channelOfName = (name: string, unit: string | null): Channel | null => {
   const segment = name.slice(Math.max(name.lastIndexOf(':'), name.lastIndexOf('/'), name.lastIndexOf('_')) + 1);
   if (segment === 'level' && unit === '/') return 'level-ratio';
+  if (segment === 'battery' && (unit === '/' || unit === '%EL')) return 'battery-ratio';
   return (channelNames as readonly string[]).includes(segment) ? (segment as Channel) : null;
 };

@@ -1,6 +1,6 @@
 import type { CureStyle, Stage } from '../cure/batch.ts';
 import { overdueAfterHours } from '../cure/schedules.ts';
-import { channelNames, channels } from '../reading/channel.ts';
+import { drumChannels, channels } from '../reading/channel.ts';
 import type { AlertPriority } from './alert.ts';
 import type { Limit, LimitKind } from './limit.ts';
 
@@ -79,7 +79,7 @@ const range: readonly Limit[] = [
   ph({ id: 'water-then-brine-hold-ph-high', stage: 'hold', style: 'water-then-brine', high: 4.6, priority: 'medium', source: '21 CFR 114.3: acid or acidified food, equilibrium pH at most 4.6' }),
 ];
 
-const quantities = [...new Set(channelNames.map((name) => channels[name].quantity))];
+const quantities = [...new Set(drumChannels.map((name) => channels[name].quantity))];
 
 /** A drum whose temperature is not known is watched by nobody; the other quantities can be measured by hand in time. */
 const losing = (quantity: string): AlertPriority => (quantity === 'temperature' ? 'medium' : 'low');

@@ -20,6 +20,11 @@ const conversions: Readonly<Record<Channel, Readonly<Record<string, (value: numb
   conductivity: { 'S/m': same, 'mS/cm': (mSPerCm) => mSPerCm / 10 },
   level: { m: same, mm: (mm) => mm / 1_000, cm: (cm) => cm / 100 },
   'level-ratio': { '/': same },
+  battery: { V: same, mV: (millivolt) => millivolt / 1_000 },
+  // Percent of the energy left (RFC 8428, section 12.1): unlike `%` it says what it is a percentage of.
+  'battery-ratio': { '/': same, '%EL': (percent) => percent / 100 },
+  // RFC 8798: 0 dBm is one milliwatt, so 0 dBW is 30 dBm.
+  signal: { dBm: same, dBW: (dbw) => dbw + 30 },
 };
 
 /** Value in the stored unit of the channel, or null when the unit is not one of the channel's. Without a unit the stored unit is meant. */

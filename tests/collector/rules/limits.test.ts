@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { cureStyles, inDrum, stages, type CureStyle, type Stage } from '#domain/cure/batch.ts';
-import { channelNames, channels } from '#domain/reading/channel.ts';
+import { drumChannels, channels } from '#domain/reading/channel.ts';
 import { slugPattern } from '#domain/reading/reading.ts';
 import { defaultLimits } from '#domain/rules/default-limits.ts';
 import { limitsInForce, limitsOf, strictest, weakBrineGPerL } from '#domain/rules/limits-in-force.ts';
@@ -45,14 +45,14 @@ describe('default limits', () => {
   });
 
   it('watch every quantity a probe can measure for silence and fault', () => {
-    for (const name of channelNames) {
+    for (const name of drumChannels) {
       for (const kind of ['silence', 'fault'] as const) expect(defaultLimits.filter((limit) => limit.kind === kind && limit.quantity === channels[name].quantity), `${kind} of ${name}`).toHaveLength(1);
     }
   });
 
   it('keep every range limit in the unit of its channel', () => {
     const ranges = defaultLimits.filter(({ kind }) => kind === 'range');
-    const strange = ranges.filter(({ quantity, unit }) => !channelNames.some((name) => channels[name].quantity === quantity && channels[name].unit === unit));
+    const strange = ranges.filter(({ quantity, unit }) => !drumChannels.some((name) => channels[name].quantity === quantity && channels[name].unit === unit));
     expect(ranges).not.toEqual([]);
     expect(strange).toEqual([]);
   });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { qualities } from '#domain/reading/reading.ts';
-import { channelNames, channels } from '#domain/reading/channel.ts';
+import { drumChannels, channels } from '#domain/reading/channel.ts';
 import { adviceFor } from '#domain/rules/advice.ts';
 import { defaultLimits } from '#domain/rules/default-limits.ts';
 import type { Limit } from '#domain/rules/limit.ts';
@@ -16,14 +16,14 @@ const limitOf = (id: string): Limit => {
 /** Every message the default limits can give. */
 const every: readonly Message[] = [
   ...defaultLimits.flatMap((limit) => {
-    const channel = channelNames.find((name) => channels[name].quantity === limit.quantity);
+    const channel = drumChannels.find((name) => channels[name].quantity === limit.quantity);
     if (limit.kind === 'due') return [dueMessage(limit)];
     if (limit.kind !== 'range' || channel === undefined) return [];
     const side = limit.high === null ? 'low' : 'high';
     const edge = limit.high ?? limit.low ?? 0;
     return (['probe', 'person'] as const).map((by) => rangeMessage(limit, side, channel, edge, by));
   }),
-  ...channelNames.map((channel) => silenceMessage(`probe-1/${channel}`, 12 * minuteMs)),
+  ...drumChannels.map((channel) => silenceMessage(`probe-1/${channel}`, 12 * minuteMs)),
   ...qualities.filter((quality) => quality !== 'good').map((quality) => faultMessage('probe-1/temperature', quality)),
 ];
 

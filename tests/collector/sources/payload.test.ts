@@ -31,6 +31,17 @@ describe('decoding a message of a probe', () => {
     expect(decode('p', pack({ n: 'level', u: '/', v: 0.9 })).readings[0]?.series).toBe('p/level-ratio');
   });
 
+  it.each([
+    ['battery', '%EL', 87, 'p/battery-ratio', 0.87],
+    ['battery', 'mV', 2_950, 'p/battery', 2.95],
+    ['signal', 'dBW', -97, 'p/signal', -67],
+    ['signal', 'dBm', -67, 'p/signal', -67],
+  ])('takes %s in %s (RFC 8428 section 12.1, RFC 8798 section 3) as the health of the probe', (name, unit, value, series, stored) => {
+    const [reading] = decode('p', pack({ n: name, u: unit, v: value })).readings;
+    expect(reading?.series).toBe(series);
+    expect(reading?.value).toBeCloseTo(stored, 10);
+  });
+
   it('keeps the good records of a pack and says why the others were refused', () => {
     const decoded = decode('probe-1', JSON.stringify([{ n: 'temperature', u: 'Cel', v: 18 }, { n: 'humidity', u: '%RH', v: 60 }, { n: 'ph', u: '%', v: 4 }, { n: 'ph', vs: 'sour' }]));
     expect(decoded.readings).toHaveLength(1);
