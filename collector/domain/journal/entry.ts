@@ -5,6 +5,7 @@ import type { Channel } from '../reading/channel.ts';
 import type { Slug } from '../reading/reading.ts';
 import type { AlertPriority, LimitSide } from '../rules/alert.ts';
 import type { LimitChange } from '../rules/limit.ts';
+import type { TreeLoad } from '../season/tree-load.ts';
 import type { Rfc3339 } from '../units/time.ts';
 import type { DaySeal } from './day-seal.ts';
 import type { PickAmended, Picked, PickShare, Soak, Sorted } from './pick-entries.ts';
@@ -107,6 +108,8 @@ export interface EntryBodies {
   };
   'alert-acknowledged': { readonly id: string };
   'alert-returned': { readonly id: string; readonly until: Rfc3339; readonly at: Rfc3339; readonly peak: number | null };
+  /** What a tree bore in one year: weighed, or judged from the ground (0 none to 3 heavy). What is written later for the same year holds. */
+  'tree-load': { readonly tree: string; readonly year: number; readonly kg?: number; readonly load?: TreeLoad };
   'task-done': { readonly task: string; readonly entry: number | null };
   'task-skipped': { readonly task: string; readonly reason: string };
   /** The air a person expects in the shed on a local day (`2026-11-26`); both null: by the last day again. */

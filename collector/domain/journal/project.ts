@@ -25,6 +25,7 @@ export const emptyShed: Shed = {
   schedules: new Map(),
   openAlerts: new Map(),
   pastAlerts: null,
+  treeLoads: new Map(),
   taskOutcomes: new Map(),
   calibrations: new Map(),
   airDays: new Map(),
@@ -68,6 +69,7 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
   if (is(entry, 'sorted')) return sortPick(shed, entry);
   if (is(entry, 'corrected')) return correctAct(shed, entry);
   if (is(entry, 'alert-raised') || is(entry, 'alert-acknowledged') || is(entry, 'alert-returned')) return projectAlert(shed, entry);
+  if (is(entry, 'tree-load')) return { ...shed, treeLoads: withEntry(shed.treeLoads, `${entry.body.tree} ${entry.body.year}`, entry.body) };
   if (is(entry, 'task-done')) {
     return { ...shed, taskOutcomes: withEntry(shed.taskOutcomes, entry.body.task, { kind: 'done', entry: entry.body.entry, at: fromRfc3339(entry.time), by: entry.who }) };
   }

@@ -30,6 +30,8 @@ export interface Shed {
   readonly openAlerts: ReadonlyMap<string, Alert>;
   /** Alerts back to normal, newest first. */
   readonly pastAlerts: PastAlerts | null;
+  /** What trees bore, by tree and year. */
+  readonly treeLoads: ReadonlyMap<string, EntryBodies['tree-load']>;
   /** What was done with tasks, by task id. */
   readonly taskOutcomes: ReadonlyMap<string, TaskOutcome>;
   readonly calibrations: ReadonlyMap<Slug, readonly (EntryBodies['calibrated'] & { readonly by: string })[]>;
