@@ -3,6 +3,7 @@ import { parseArgs } from 'node:util';
 import { z } from 'zod';
 import { fail, ok, type Result } from '#domain/result.ts';
 import { slugPattern } from '#domain/reading/reading.ts';
+import { mappingList, type Mapping } from './mapping-setting.ts';
 
 /**
  * Settings: every option of the command line is also an environment variable (`--mqtt-port` = `BRINEWARD_MQTT_PORT`) and a key of
@@ -24,6 +25,7 @@ const settings = z.strictObject({
   store: z.string().optional(),
   serial: list.default([]),
   modbus: list.default([]),
+  mappings: mappingList,
   site: z.string().regex(slugPattern, 'must be lower-case letters, digits and dashes').optional(),
   zone: zone.optional(),
   demo: flag.default(false),
@@ -38,6 +40,8 @@ export interface Config {
   readonly mqttPort: number;
   /** An external broker, or null for the embedded one. */
   readonly broker: string | null;
+  /** Where readings lie in other people's messages. */
+  readonly mappings: readonly Mapping[];
   readonly site: string;
   readonly siteName: string;
   readonly zone: string;
@@ -108,6 +112,7 @@ const toConfig = (data: z.infer<typeof settings>): Result<Config, ConfigFailure>
     mqttHost: data['mqtt-host'],
     mqttPort: data['mqtt-port'],
     broker: data.broker ?? null,
+    mappings: data.mappings,
     site,
     siteName: nameOf(site),
     zone: data.zone ?? new Intl.DateTimeFormat().resolvedOptions().timeZone,

@@ -184,7 +184,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   const handlers: WireHandlers = {
     message: (topic, payload, settled) => {
       const arrivedAt = clock.now();
-      const decoded = decodeMessage(config.site, topic, payload, arrivedAt);
+      const decoded = decodeMessage(config.site, topic, payload, arrivedAt, config.mappings);
       for (const reason of decoded.refused) counters.refuse(reason);
       if (decoded.presence !== null && (presence.size < mostSeries || presence.has(decoded.presence.probe))) presence.set(decoded.presence.probe, decoded.presence.online ? 'online' : 'offline');
       if (decoded.aside.length > 0) {
@@ -206,7 +206,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   const connected =
     config.broker === null
       ? await startBroker({ site: config.site, host: config.mqttHost, port: config.mqttPort, handlers })
-      : await startMqttSource({ site: config.site, url: config.broker, handlers, random: deps.random, firstConnectMs: deps.restarted ? null : firstConnectMs });
+      : await startMqttSource({ site: config.site, url: config.broker, handlers, filters: config.mappings.map(({ topic }) => topic), random: deps.random, firstConnectMs: deps.restarted ? null : firstConnectMs });
 
   const closeStores = async (): Promise<void> => {
     await commit.drain();

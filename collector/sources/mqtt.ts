@@ -12,6 +12,8 @@ export interface MqttSourceOptions {
   readonly site: string;
   readonly url: string;
   readonly handlers: WireHandlers;
+  /** Further topic filters that hold readings. */
+  readonly filters?: readonly string[];
   /** Between 0 and 1; spreads the reconnects of many sites. */
   readonly random: () => number;
   /** How long the first connection may take before it counts as unreachable; null: keep trying (a restart, not a first start). */
@@ -56,7 +58,7 @@ export const checkBroker = async (url: string, withinMs: number): Promise<WireFa
 };
 
 const connectAs = async (protocolVersion: 4 | 5, options: MqttSourceOptions): Promise<Result<Wire, WireFailure | 'version'>> => {
-  const { site, url, handlers, random, firstConnectMs } = options;
+  const { site, url, handlers, random, firstConnectMs, filters = [] } = options;
   const settings: IClientOptions = {
     protocolVersion,
     clientId: `brineward-${site}-collector`,
@@ -94,7 +96,7 @@ const connectAs = async (protocolVersion: 4 | 5, options: MqttSourceOptions): Pr
   };
   client.on('connect', () => {
     attempt = 0;
-    client.subscribe({ [probeFilter(site)]: { qos: 1 }, [journalHintTopic(site)]: { qos: 0 }, ...Object.fromEntries(endingStateFilters(site).map((filter) => [filter, { qos: 0 as const, nl: true }])) });
+    client.subscribe({ ...Object.fromEntries([probeFilter(site), ...filters].map((filter) => [filter, { qos: 1 as const }])), [journalHintTopic(site)]: { qos: 0 }, ...Object.fromEntries(endingStateFilters(site).map((filter) => [filter, { qos: 0 as const, nl: true }])) });
     handlers.connected();
   });
 

@@ -5,6 +5,7 @@ import type { Channel } from '#domain/reading/channel.ts';
 import { resolveSenml } from '#domain/reading/senml.ts';
 import { channelOfName, parseProbeTopic } from '#domain/reading/topic.ts';
 import { toStoredUnit } from '#domain/units/convert.ts';
+import { decodeMapped, type Mapping } from './mapping.ts';
 import { decodeCborPack, looksLikeCbor } from './cbor.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 
@@ -29,10 +30,10 @@ const refuse = (...refused: string[]): Decoded => ({ ...nothing, refused });
 const utf8 = new TextDecoder('utf-8', { fatal: true });
 const decimalPattern = /^[+-]?\d{1,12}(?:\.\d{1,12})?(?:[eE][+-]?\d{1,2})?$/;
 
-export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, arrivedAt: EpochMs): Decoded => {
+export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, arrivedAt: EpochMs, mappings: readonly Mapping[] = []): Decoded => {
   if (payload.length > mostPayloadBytes) return refuse('too-large');
   const meaning = parseProbeTopic(site, topic);
-  if (typeof meaning === 'string') return refuse(meaning);
+  if (typeof meaning === 'string') return (meaning === 'topic-foreign' && mappings.length > 0 ? foreign(topic, payload, arrivedAt, mappings) : null) ?? refuse(meaning);
   // An empty payload only clears a retained message.
   if (payload.length === 0) return refuse('empty');
   if (meaning.kind === 'pack' && looksLikeCbor(payload)) {
@@ -46,6 +47,11 @@ export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, ar
     return word === 'online' || word === 'offline' ? { ...nothing, presence: { probe: meaning.probe, online: word === 'online' } } : refuse('presence-word');
   }
   return meaning.kind === 'plain' ? decodePlain(meaning.probe, meaning.channel, text.value, arrivedAt) : decodeJsonPack(meaning.probe, text.value, arrivedAt);
+};
+
+const foreign = (topic: string, payload: Uint8Array, arrivedAt: EpochMs, mappings: readonly Mapping[]): Decoded | null => {
+  const text = toText(payload);
+  return text.ok ? decodeMapped(mappings, topic, text.value, arrivedAt) : refuse(text.error);
 };
 
 const toText = (payload: Uint8Array): Result<string, 'not-utf8'> => {

@@ -28,10 +28,25 @@ const expectRefusal = (refused: { readonly code: string; readonly message: strin
   expect(refused.message).toMatch(says);
 };
 
+describe('mappings', () => {
+  const mapping = { topic: 'shed/+/state', pointer: '/t', probe: '{1}', channel: 'temperature', unit: 'degF' };
+
+  test('are a list in the settings file, or its text', () => {
+    expect(read(['--config', settingsFile(JSON.stringify({ mappings: [mapping] }))]).mappings).toEqual([mapping]);
+    expect(read(['--mappings', JSON.stringify([mapping])]).mappings).toEqual([mapping]);
+  });
+
+  test('are refused in one line that names the one that is wrong, and what is wrong with it', () => {
+    const file = settingsFile(JSON.stringify({ mappings: [mapping, { ...mapping, pointer: 't' }] }));
+    expectRefusal(refusal(['--config', file]), 'bad-value', /mappings: mapping 2, pointer: t is no JSON pointer/);
+    expectRefusal(refusal(['--mappings', 'no list']), 'bad-value', /--mappings: must be a list/);
+  });
+});
+
 describe('what is not said', () => {
   // The defaults are the documented command line.
   test('has the documented default', () => {
-    expect(read()).toEqual({ dataDirectory: './data', host: '127.0.0.1', port: 8470, mqttHost: '127.0.0.1', mqttPort: 1883, broker: null, site: 'home', siteName: 'Home', zone: 'UTC', demo: false, speed: 1 });
+    expect(read()).toEqual({ dataDirectory: './data', host: '127.0.0.1', port: 8470, mqttHost: '127.0.0.1', mqttPort: 1883, broker: null, mappings: [], site: 'home', siteName: 'Home', zone: 'UTC', demo: false, speed: 1 });
   });
 
   test('is of its own place in the demo', () => {
