@@ -20,6 +20,7 @@ import { allow, mount } from './routes/mount.ts';
 import { daySheet } from './routes/papers.ts';
 import { probeRoutes } from './routes/probes.ts';
 import { scheduleRoutes } from './routes/schedules.ts';
+import { mountSeason } from './routes/season.ts';
 import { siteRoutes, type SiteFacts } from './routes/site.ts';
 import { stallRoutes } from './routes/stall.ts';
 import { taskRoutes } from './routes/tasks.ts';
@@ -89,6 +90,7 @@ export const createApp = (deps: AppDeps): Express => {
   mount(api, calculateRoutes, userOf);
   mount(api, stallRoutes(model, forecasts), userOf);
   mountCompare(api, model, userOf);
+  mountSeason(api, model, userOf);
   const document = openApi(deps.facts.version);
   api.get('/openapi.json', (_request, response) => void response.json(document));
   const mayListen = (request: Request): boolean => {

@@ -21,6 +21,7 @@ export * from './papers.ts';
 export * from './probes.ts';
 export * from './routes.ts';
 export * from './schedules.ts';
+export * from './season.ts';
 export * from './site.ts';
 export * from './stall.ts';
 export * from './tasks.ts';

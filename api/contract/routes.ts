@@ -11,6 +11,7 @@ import { journal, journalQuery } from './journal.ts';
 import { limit, limitChange, limits } from './limits.ts';
 import { newCalibration, newPlacement, placement, probes } from './probes.ts';
 import { schedule, scheduleChange, schedules } from './schedules.ts';
+import { newTreeLoad, planQuestion, season, seasonPlan, seasonQuery, treeLoadWritten } from './season.ts';
 import { health, site, wall } from './site.ts';
 import { stall, stallQuery } from './stall.ts';
 import { task, tasks } from './tasks.ts';
@@ -72,6 +73,9 @@ export const routes = {
   compare: { method: 'get', path: '/compare', summary: 'Finished cures in groups: days by temperature, fit, interval, what was left out and why', roles: watchers, query: compareQuery, answer: compare, status: 200 },
   comparePair: { method: 'get', path: '/compare/{lot}/{other}', summary: 'Two cures over one time scale, and why the first was slower', roles: watchers, query: compareQuery, answer: comparePair, status: 200 },
   stall: { method: 'get', path: '/stall', summary: 'Backwards from a stall date: by when things must be done, and which lots are on the table', roles: watchers, query: stallQuery, answer: stall, status: 200 },
+  season: { method: 'get', path: '/season', summary: 'One season: where its fruit went, what trees bore, and where the next plan begins', roles: watchers, query: seasonQuery, answer: season, status: 200 },
+  planSeason: { method: 'post', path: '/season/plan', summary: 'Play the next season a thousand times: drums, salt, jars and stalls, and what to buy; nothing is written', roles: workers, body: planQuestion, answer: seasonPlan, status: 200 },
+  writeTreeLoad: { method: 'post', path: '/season/trees', summary: 'Write down what a tree bore in a year; the last one written holds', roles: workers, body: newTreeLoad, answer: treeLoadWritten, status: 201 },
   calculators: { method: 'get', path: '/calculate', summary: 'The calculators with their inputs, sources and valid ranges', roles: everyone, answer: calculatorList, status: 200 },
   calculate: { method: 'post', path: '/calculate/{name}', summary: 'Work something out; inputs and answer by calculator', roles: everyone, body: z.record(z.string(), z.unknown()), answer: beside.loose(), status: 200 },
   journal: { method: 'get', path: '/journal', summary: 'The journal as stored', roles: workers, query: journalQuery, answer: journal, status: 200 },

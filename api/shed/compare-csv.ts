@@ -1,4 +1,5 @@
 import type { Compare, CompareGroup } from '#contract';
+import { csvField, hundredths } from './csv-field.ts';
 
 /**
  * The numbers of the comparison as one table (RFC 4180), a row a cure or a point of the line, told apart by the first column.
@@ -33,14 +34,5 @@ const rowsOf = ({ cut, style, maturity, cures, fit, interval, leftOut }: Compare
       row: 'line', temperature_c: temperatureC, days: hundredths(days), days_low_95: hundredths(low), days_high_95: hundredths(high), extrapolated, days_shrunken: hundredths(shrunkenDays),
     })),
   ];
-  return rows.map((row) => columns.map((column) => field({ ...row, end_bitterness: bitterness, cut, style, maturity }[column] ?? null)).join(','));
-};
-
-const hundredths = (value: number): number => Math.round(value * 100) / 100;
-
-const field = (value: string | number | boolean | null): string => {
-  if (value === null) return '';
-  // A spreadsheet takes text that begins like this for a formula.
-  const text = typeof value === 'string' ? value.replace(/^(?=[=+\-@\t\r])/, "'") : String(value);
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+  return rows.map((row) => columns.map((column) => csvField({ ...row, end_bitterness: bitterness, cut, style, maturity }[column] ?? null)).join(','));
 };
