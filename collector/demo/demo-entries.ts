@@ -8,6 +8,7 @@ import { localTime } from './local-time.ts';
 import type { Signal } from './physics/signal.ts';
 import type { DatedBatch, DatedStory } from './season-plan.ts';
 import type { ShedCourses } from './shed-physics.ts';
+import { demoTreeLoads } from './demo-trees.ts';
 import { cupMeter, cupMeterPoints, jarReadings, jars } from './demo-jars.ts';
 import { demoDrums, demoSite, roles, saltAddition } from './story.ts';
 
@@ -43,13 +44,15 @@ export const demoEntries = (story: DatedStory, shed: ShedCourses, lotFor: (reque
   return entries.toSorted((one, other) => one.time - other.time);
 };
 
-const setUp = function* ({ start, zone }: DatedStory): Generator<TimedDraft> {
+const setUp = function* ({ start, zone, batches }: DatedStory): Generator<TimedDraft> {
   yield { time: start, draft: { who: byCollector, kind: 'site-opened', body: { site: demoSite.slug, name: demoSite.name, zone } } };
   let time = start + 5 * minuteMs;
   for (const { id, name, volumeL } of demoDrums) {
     yield { time, draft: { who: owner, kind: 'drum-added', body: { id, name, volumeL, insulated: false } } };
     time += minuteMs;
   }
+  const firstPick = Math.min(...batches.map(({ pickedAt }) => pickedAt));
+  for (const body of demoTreeLoads(firstPick, zone)) yield { time, draft: { who: owner, kind: 'tree-load', body } };
   for (const [probe, readingC] of Object.entries(iceOffsetsC)) {
     if (probe === airProbe) continue;
     time += minuteMs;
