@@ -4,7 +4,7 @@ import { z } from 'zod';
 export const calculatorNames = [
   'brine-strength', 'hydrometer', 'brine-mix', 'salt-by-cup', 'salt-equilibrium', 'ph-buffer', 'ph-electrode', 'ph-from-mv',
   'mean-kinetic-temperature', 'degree-hours', 'pasteurisation', 'leaching', 'cure-regression', 'acid-dose', 'drum-warming',
-  'maturity-index', 'yield', 'sensor',
+  'maturity-index', 'yield', 'sensor', 'recipe-check',
 ] as const;
 export type CalculatorName = (typeof calculatorNames)[number];
 

@@ -11,6 +11,7 @@ import { toolOf } from '../state/work-out/tools.ts';
 import '../parts/flag.css';
 import '../parts/forms/forms.css';
 import '../parts/ribbon/ribbon.css';
+import '../parts/work-out/recipe.css';
 import './work-out.css';
 
 interface WorkOutProps {

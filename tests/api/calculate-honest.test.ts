@@ -51,6 +51,9 @@ describe('a caution stands where it can hurt somebody', () => {
   test.each<[string, CalculatorName, object, RegExp | null]>([
     // CXS 66-1981: natural olives at least 6 % salt, pH at most 4.3; 21 CFR 114.3: pH 4.6.
     ['plain water', 'brine-strength', { basis: 'percent-ww', value: 0, temperatureC: 20 }, /holds back nothing.*daily.*never seal/],
+    ['any recipe', 'recipe-check', { text: '1 kg salt, 5 L water, 1 L vinegar' }, /pH of a recipe is unknown.*4\.3.*local rules/],
+    ['a recipe under oil', 'recipe-check', { text: '1 kg salt, 5 L water, olive oil' }, /Oil shuts out air/],
+    ['a weak recipe', 'recipe-check', { text: '1/3 cup salt in 2 L' }, /may settle under 6 %: change it daily/],
     ['weak brine', 'brine-strength', { basis: 'percent-ww', value: 5.9, temperatureC: 20 }, /6 %.*CXS 66/],
     ['6 % brine, measured', 'brine-strength', { basis: 'percent-ww', value: 6, temperatureC: 20 }, null],
     ['weak brine by hydrometer', 'hydrometer', { specificGravity: 1.03, sampleC: 20, calibratedAtC: 20 }, /6 %/],

@@ -145,6 +145,8 @@ test.each<[CalculatorName, string, object]>([
   ['sensor', 'scratchpadHex', { kind: 'ds18b20', scratchpadHex: '91 01 4B 46 7F FF 0F 10' }],
   ['sensor', 'scratchpadHex', { kind: 'ds18b20', scratchpadHex: '91 01 4B 46 7F FF 0F 10 2G' }],
   ['sensor', 'ohm', { kind: 'pt100' }],
+  ['recipe-check', 'text', { text: 'salt '.repeat(801) }],
+  ['recipe-check', 'text', { fruitKg: 3 }],
   ['brine-strength', 'basis', { basis: '%', value: 8, temperatureC: 20 }],
   ['salt-by-cup', 'saltKind', { cups: 1, saltKind: 'kosher', waterL: 1 }],
   ['maturity-index', 'counts.2', { counts: [1, 2, 3.5, 4, 5, 6, 7, 8] }],

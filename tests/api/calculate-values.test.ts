@@ -263,6 +263,18 @@ await check('sensor')<string>({
   mistakes: { 'the fraction lost': (scratchpadHex) => ({ input: { kind: 'ds18b20', scratchpadHex }, answer: (body) => Math.floor(body.temperatureC ?? Number.NaN) }) },
 });
 
+await check('recipe-check')<string>({
+  quantity: 'weak end of what a recipe pours', unit: '% w/w', source: 'mass balance; published cup weights (table salt 273 g at least), NIST Handbook 44', confidence: computed, tolerance: 0.01, reason: 'stated to three figures',
+  // 227 g in 3,779 g; 57.7 g a litre of 998 g; the same in 10 L by a cup of 237 mL.
+  rows: [['8 oz salt, 1 US gallon of water', 5.66], ['½ cup table salt to 10 cups of water', 5.46], ['½ cup table salt to 10 litres of water', 1.35]],
+  ask: (text) => ({ input: { text }, answer: (body) => body.brines[0]?.pouredPercentWw?.low }),
+  mistakes: {
+    'settled for poured': (text) => ({ input: { text }, answer: (body) => body.brines[0]?.settledPercentWw?.low }),
+    'the strong end': (text) => ({ input: { text: text.replace('8 oz', '8.1 oz') }, answer: (body) => body.brines[0]?.pouredPercentWw?.high }),
+    'any salt for table salt': (text) => ({ input: { text: text.replace('table ', '').replace('8 oz', '½ cup') }, answer: (body) => body.brines[0]?.pouredPercentWw?.low }),
+  },
+});
+
 test('every calculator was compared with a stated value', () => {
   expect(calculatorNames.filter((name) => !checked.has(name))).toEqual([]);
 });

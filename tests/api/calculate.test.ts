@@ -26,6 +26,7 @@ const promised: Readonly<Record<string, { readonly inputs: readonly string[]; re
   'maturity-index': { inputs: ['counts'], answers: ['index', 'stage'] },
   yield: { inputs: ['fruitKg', 'volumeL', 'cullFraction', 'pitted', 'jarMl'], answers: ['curedKg', 'jars', 'brineL', 'saltG'] },
   sensor: { inputs: ['kind', 'ohm', 'a', 'b', 'c', 'calibration', 'scratchpadHex'], answers: ['temperatureC'] },
+  'recipe-check': { inputs: ['text', 'fruitKg'], answers: ['lines', 'brines', 'rules', 'slips', 'ph'] },
 };
 const promisedNames = Object.keys(promised);
 
@@ -35,7 +36,7 @@ const { calculators } = await loadCalculators();
 const listed = calculatorList.parse((await server.list()).body).calculators;
 
 test('every calculator that was promised is there, and no other', () => {
-  expect(promisedNames).toHaveLength(18);
+  expect(promisedNames).toHaveLength(19);
   expect([...calculatorNames].sort()).toEqual([...promisedNames].sort());
   expect(listed.map(({ name }) => name).sort()).toEqual([...promisedNames].sort());
 });

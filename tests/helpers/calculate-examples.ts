@@ -33,6 +33,7 @@ export const calculateExamples: Examples = {
     { fruitKg: 28.6, cullFraction: 0.03, pitted: true, jarMl: 720, stoneFraction: 0.17, weightChange: 0, packingKgPerL: 0.5, brinePercentWw: 8, brineLoss: 0.1 },
     { volumeL: 80, jarMl: 720 },
   ],
+  'recipe-check': [{ text: '½ cup table salt to 10 cups of water\n1 cup vinegar', fruitKg: 2.5 }, { text: 'a handful of salt in 10 litres' }],
   sensor: [
     { kind: 'pt100', ohm: 107.79 },
     { kind: 'thermistor', ohm: 12_490, a: 1.129148e-3, b: 2.34125e-4, c: 8.76741e-8 },

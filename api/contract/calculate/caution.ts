@@ -37,6 +37,9 @@ export const acidDosing = (acidPercent: number): string | null =>
     acidPercent > 25 ? 'Strong acid burns: goggles and gloves, and always acid into brine, never brine into acid.' : null,
   );
 
+/** Whatever else a recipe deserves, its pH is measured. */
+export const recipe = (sentences: readonly string[]): string | null => together(...sentences, `The pH of a recipe is unknown. ${measurePack}`);
+
 export const jars = (): string | null => together(measurePack, 'Above it jars are not for the shelf. A cold jar cracks when hot brine is poured into it.');
 
 export const heat = (): string | null =>

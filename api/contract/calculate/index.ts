@@ -8,6 +8,7 @@ import { harvest, maturityIndex } from './harvest.ts';
 import { leaching } from './leaching.ts';
 import { pasteurisation } from './pasteurisation.ts';
 import { phBuffer, phElectrode, phFromMv } from './ph.ts';
+import { recipeCheck } from './recipe-check.ts';
 import { brineMix, saltByCup } from './salt-dose.ts';
 import { saltEquilibrium } from './salt-equilibrium.ts';
 import { sensor } from './sensor.ts';
@@ -37,6 +38,7 @@ export const calculators = {
   'maturity-index': maturityIndex,
   yield: harvest,
   sensor,
+  'recipe-check': recipeCheck,
 } as const satisfies Record<CalculatorName, Pick<Calculator, 'title' | 'purpose' | 'source' | 'fields' | 'validRange'>>;
 
 export type Calculators = typeof calculators;

@@ -15,6 +15,8 @@ export interface RuleFinding {
   readonly verdict: RuleVerdict;
   readonly found: string;
   readonly source: string;
+  /** Of a rule about salt: the least it asks for, in % w/w. */
+  readonly leastPercentWw?: number;
 }
 
 /** What the rules ask of one brine. */
@@ -34,7 +36,7 @@ const kept = limitOf('hold-salinity-low');
 const danger = limitOf('ferment-salinity-danger');
 const dangerWw = percentWwFrom('g-per-l', danger.low ?? 0, 20);
 /** 50 g in a litre of brine, by weight. */
-export const dangerPercent = dangerWw.ok ? dangerWw.value : Number.NaN;
+const dangerPercent = dangerWw.ok ? dangerWw.value : Number.NaN;
 
 const atLeast = (span: Span | null, limit: number): RuleVerdict => {
   if (span === null) return 'unknown';
@@ -64,10 +66,10 @@ export const rulesFor = (brines: readonly JudgedBrine[], told: Told): readonly R
 
 const saltFinding = ({ name, stays, settledPercentWw }: JudgedBrine): RuleFinding =>
   stays
-    ? { id: 'kept-salt', rule: `${name}, where the fruit stays: at least ${String(keptPercent)} % salt once settled`, verdict: atLeast(settledPercentWw, keptPercent), found: settledWords(settledPercentWw), source: kept.source }
-    : { id: 'cure-salt', rule: `${name}: at least ${dangerPercent.toFixed(1)} % salt once settled`, verdict: atLeast(settledPercentWw, dangerPercent), found: settledWords(settledPercentWw), source: danger.source };
+    ? { id: 'kept-salt', rule: `${name}, where the fruit stays: at least ${String(keptPercent)} % salt once settled`, verdict: atLeast(settledPercentWw, keptPercent), found: settledWords(settledPercentWw), source: kept.source, leastPercentWw: keptPercent }
+    : { id: 'cure-salt', rule: `${name}: at least ${dangerPercent.toFixed(1)} % salt once settled`, verdict: atLeast(settledPercentWw, dangerPercent), found: settledWords(settledPercentWw), source: danger.source, leastPercentWw: dangerPercent };
 
-const noStrength = (verdict: RuleVerdict, found: string): RuleFinding => ({ id: 'kept-salt', rule: `at least ${String(keptPercent)} % salt once settled`, verdict, found, source: kept.source });
+const noStrength = (verdict: RuleVerdict, found: string): RuleFinding => ({ id: 'kept-salt', rule: `at least ${String(keptPercent)} % salt once settled`, verdict, found, source: kept.source, leastPercentWw: keptPercent });
 
 const acidFinding = (brines: readonly JudgedBrine[], { acid }: Told): RuleFinding => {
   const share = brines.findLast(({ aceticSettledPercent }) => aceticSettledPercent !== null && aceticSettledPercent.high > 0)?.aceticSettledPercent ?? null;

@@ -6,6 +6,7 @@ import { measureOfField, type Field, type NumberField, type RowsField } from '..
 import type { Big, Tool } from '../../state/work-out/tool.ts';
 import { Mark } from '../mark.tsx';
 import { Plot } from './plot.tsx';
+import { Recipe } from './recipe.tsx';
 import { Waters } from './waters.tsx';
 
 const BigNumber = ({ big }: { readonly big: Big }) => (
@@ -108,6 +109,7 @@ export const AnswerDetails = ({ shown, tool, fields, calculators, units }: Detai
         ))}
         {shown.answer.picture?.kind === 'plot' && <Plot plot={shown.answer.picture} />}
         {shown.answer.picture?.kind === 'waters' && <Waters waters={shown.answer.picture} />}
+        {shown.answer.recipe !== undefined && <Recipe recipe={shown.answer.recipe} />}
         {shown.answer.lines.length > 0 && (
           <dl class="answer-lines">
             {shown.answer.lines.map(({ label, text }) => (

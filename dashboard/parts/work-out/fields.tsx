@@ -60,7 +60,8 @@ export const Fields = ({ tool, values, calculators, units, faults, onChange }: F
             return (
               <label key={field.name} class="field">
                 {field.label}
-                <input type="text" autocomplete="off" spellcheck={false} value={typeof value === 'string' ? value : ''} aria-invalid={faults.has(field.name)} onInput={(event) => onChange(field.name, event.currentTarget.value)} />
+                {field.longest !== undefined && <textarea rows={9} maxLength={field.longest} spellcheck={false} value={typeof value === 'string' ? value : ''} aria-invalid={faults.has(field.name)} onInput={(event) => onChange(field.name, event.currentTarget.value)} />}
+                {field.longest === undefined && <input type="text" autocomplete="off" spellcheck={false} value={typeof value === 'string' ? value : ''} aria-invalid={faults.has(field.name)} onInput={(event) => onChange(field.name, event.currentTarget.value)} />}
                 {faults.has(field.name) && <span class="fault">{faults.get(field.name)}</span>}
                 <span class="hint">{field.hint}</span>
               </label>

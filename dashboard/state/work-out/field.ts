@@ -62,6 +62,8 @@ export interface TextField {
   readonly label: string;
   readonly hint: string;
   readonly start: string;
+  /** Several lines, and at most so many characters. */
+  readonly longest?: number;
 }
 
 export type Field = NumberField | ChoiceField | RowsField | CountsField | TextField;

@@ -6,6 +6,7 @@ import type { Tool } from './tool.ts';
  * between `_`, rows between `*`, because an address leaves both as they are.
  */
 const digits = 9;
+const longestInAddress = 7_000;
 
 const cellText = (cell: Cell): string => (cell === null || Number.isNaN(cell) ? '' : String(Number(cell.toPrecision(digits))));
 
@@ -19,6 +20,8 @@ export const inputsOf = (fields: readonly Field[], values: Values): string => {
   const query = new URLSearchParams();
   for (const field of fields) {
     const value = values[field.name] ?? null;
+    // A server takes no address of any length: a text too long for it stays on the screen only.
+    if (typeof value === 'string' && encodeURIComponent(value).length > longestInAddress) continue;
     if (value !== null || startOf(field) !== null) query.set(field.name, valueText(value));
   }
   return query.toString();
@@ -43,7 +46,7 @@ const readField = (field: Field, text: string | null): Value => {
     case 'choice':
       return field.options.includes(text) ? text : field.start;
     case 'text':
-      return text.slice(0, 60);
+      return text.slice(0, field.longest ?? 60);
     case 'rows':
       return readRows(text, field.columns.length, field.least, field.most) ?? field.start;
     case 'counts':

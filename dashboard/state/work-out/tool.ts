@@ -22,8 +22,12 @@ export interface Answer {
   readonly sentence?: string;
   readonly lines: readonly { readonly label: string; readonly text: string }[];
   readonly picture?: Picture;
+  readonly recipe?: CheckedRecipe;
   readonly beside: readonly Beside[];
 }
+
+/** A recipe line by line, its brines on one ruler and the rules it touches. */
+export type CheckedRecipe = CalculatorAnswer<'recipe-check'>;
 
 /** What a calculator says beside its numbers. */
 export interface Beside {
