@@ -34,3 +34,8 @@ export const jarsOfLot = z.object({
   cautions: z.array(z.string()),
 });
 export type JarsOfLot = z.infer<typeof jarsOfLot>;
+
+/** The bench trial is worked out where it is noted: on the phone in the shed. */
+export { defaultTargetPh } from '#domain/acid/bench-trial.ts';
+export { benchDays, benchPlan, type BenchPlan } from '#domain/jar/bench-plan.ts';
+export { benchResult, type BenchReading } from '#domain/jar/bench-result.ts';

@@ -14,7 +14,7 @@ export const stall = z.object({
     z.object({
       lot: z.string(),
       drum: z.string(),
-      onTheTable: onTheTable.meta({ description: 'p80: likely in four years of five; p50: in every other; no; unknown: no forecast' }),
+      onTheTable: onTheTable.meta({ description: 'p80: finished in time four times in five; p50: every other time; no; unknown: no forecast' }),
       spareDays: z.number().nullable().meta({ description: 'days between the likely finish and the latest; negative: too late by so much' }),
       readyLikely: z.string().nullable(),
       held: z.boolean(),

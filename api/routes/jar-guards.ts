@@ -1,4 +1,4 @@
-import type { NewEntry } from '#contract';
+import type { NewEntry, Problem } from '#contract';
 import type { Batch } from '#domain/journal/shed.ts';
 import { isAct } from '#domain/journal/shed.ts';
 import { segmentsOfBatch } from '#domain/journal/placement.ts';
@@ -6,6 +6,7 @@ import { brinePh } from '#domain/jar/brine-ph.ts';
 import { openHolds, type OpenHold } from '#domain/jar/holds.ts';
 import { jarStock } from '#domain/jar/jar-stock.ts';
 import { mayJar } from '#domain/jar/may-jar.ts';
+import type { PackLimit } from '#domain/jar/pack-limits.ts';
 import { mayDistribute, mayRelease } from '#domain/jar/release-rule.ts';
 import { hourMs, type EpochMs } from '#domain/units/time.ts';
 import { ApiError } from '../errors.ts';
@@ -58,13 +59,17 @@ export const guardAct = (model: ShedModel, batch: Batch, act: Act, at: EpochMs, 
 
 const guardJarring = (batch: Batch, { acid, coldC, ingredients }: Extract<Act, { readonly kind: 'jarred' }>, at: EpochMs, probe: ProbePh): string | null => {
   if (batch.jarredAt !== null) throw new ApiError('wrong-state', `Lot ${batch.lot} is in jars already. Correct that entry if it was a mistake. Nothing was written.`);
-  const answer = mayJar({ ph: brinePh(batch, probe, at), acid, coldC, ingredients });
+  const ph = brinePh(batch, probe, at);
+  const answer = mayJar({ ph, acid, coldC, ingredients });
   if (!answer.may) {
-    const { id, ph, rule, source } = answer.rule;
-    throw new ApiError(answer.code, `${answer.text} Nothing was written.`, undefined, { rule: { id, ph, text: rule, source }, instead: [...answer.instead] });
+    throw new ApiError(answer.code, `${answer.text} Nothing was written.`, undefined, { rule: ruleShape(answer.rule), instead: [...answer.instead] });
   }
-  return answer.opensHold ? `packed above the limit or with its pH unknown: ${answer.text}`.slice(0, 500) : null;
+  if (!answer.opensHold) return null;
+  const known = ph === null ? 'its pH unknown' : `pH ${ph.value.toFixed(2)} ± ${ph.uncertainty.toFixed(2)} of the brine`;
+  return `packed with ${known}: on hold until the packed jars are inside pH ${answer.rule.ph.toFixed(1)} (${answer.rule.source})`;
 };
+
+const ruleShape = ({ id, ph, rule, source }: PackLimit): NonNullable<Problem['rule']> => ({ id, ph, text: rule, source });
 
 const held = (holds: readonly OpenHold[]): object => ({ holds: holds.map(holdShape) });
 
@@ -80,7 +85,7 @@ const guardRelease = (model: ShedModel, batch: Batch, exception: string | undefi
   if (answer.may) return;
   const holds = openHolds(batch.acts, at);
   const next = gate?.next == null ? '' : ` ${gate.next.text}`;
-  throw new ApiError(answer.code, `${answer.text}${next} Nothing was written.`, undefined, { ...held(holds), ...(gate === null ? {} : { rule: { id: gate.limit.id, ph: gate.limit.ph, text: gate.limit.rule, source: gate.limit.source } }) });
+  throw new ApiError(answer.code, `${answer.text}${next} Nothing was written.`, undefined, { ...held(holds), ...(gate === null ? {} : { rule: ruleShape(gate.limit) }) });
 };
 
 const guardDistribution = (model: ShedModel, batch: Batch, jars: number, at: EpochMs): void => {

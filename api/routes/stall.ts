@@ -51,8 +51,8 @@ const finishOf = async (forecasts: Forecasts, batch: Batch, now: EpochMs): Promi
 };
 
 const words = {
-  p80: 'likely on the table: in four years of five it is finished in time',
-  p50: 'may be on the table: in every other year it is finished in time',
+  p80: 'likely on the table: four times in five it is finished in time',
+  p50: 'may be on the table: every other time it is finished in time',
   no: 'not on the table: it is likely finished too late',
   unknown: 'nobody can say yet: there is no forecast',
 } as const;

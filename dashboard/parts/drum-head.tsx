@@ -3,6 +3,7 @@ import { batchWords } from '../state/batch-words.ts';
 import { inOrder, isUnseen } from '../state/alerts.ts';
 import { inWords, showQuantity } from '../format/units.ts';
 import { shown } from '../state/value.ts';
+import { Go } from './go.tsx';
 import { Mark } from './mark.tsx';
 import { useScreen } from './screen.ts';
 import { ageWords, BigTemperature, phWords } from './value.tsx';
@@ -23,6 +24,7 @@ export const DrumHead = ({ drum, zone, live }: { readonly drum: Drum; readonly z
       <p class="dim">
         {drum.batch === null ? `empty, ${String(drum.volumeL)} L` : words.fruit}
         {words.lot !== '' && <b> {words.lot}</b>}
+        {drum.batch !== null && <Go class="lot-link" to={{ view: 'batch', lot: drum.batch.lot }}>The lot’s page ›</Go>}
       </p>
       <BigTemperature value={drum.now.temperature} units={units} emptied={emptied} />
       <p class="drum-state">

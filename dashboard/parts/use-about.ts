@@ -1,3 +1,4 @@
+import { useEffect } from 'preact/hooks';
 import type { BatchDetail, Drum, Task } from '#contract';
 import { lastStrength } from '../state/from-story.ts';
 import { suggestedBrine } from '../state/suggested-brine.ts';
@@ -16,9 +17,14 @@ export const aboutDrum = (drum: Drum | null, batch: BatchDetail | null, task: Ta
   };
 };
 
-/** The same for a drum of the wall, with its story as far as it was fetched ahead. */
+/** The same for a drum of the wall, with its story as far as it was fetched ahead. For a task it is about its lot, which may be in jars while another is in the drum. */
 export const useAbout = (id: string, task?: Task | null): AboutDrum => {
   const { wall, stories } = useScreen();
   const drum = wall.wall.value?.drums.find((each) => each.id === id) ?? null;
-  return aboutDrum(drum, stories.batches.value.get(drum?.batch?.lot ?? '') ?? null, task ?? drum?.nextTask ?? null);
+  const lot = task?.lot ?? drum?.batch?.lot ?? '';
+  const revision = drum?.revision ?? 0;
+  useEffect(() => {
+    if (lot !== '') void stories.want(lot, revision);
+  }, [stories, lot, revision]);
+  return aboutDrum(task == null || drum?.batch?.lot === lot ? drum : null, stories.batches.value.get(lot) ?? null, task ?? drum?.nextTask ?? null);
 };

@@ -10,6 +10,7 @@ export interface Place {
 export const places: readonly Place[] = [
   { words: 'Wall', to: { view: 'wall' } },
   { words: 'Today', to: { view: 'today' } },
+  { words: 'Lots', to: { view: 'lots' } },
   { words: 'Work out', to: { view: 'work-out', tool: null, inputs: '' } },
   { words: 'Compare', to: { view: 'compare', pair: null, bitterness: sweetBitterness } },
 ];

@@ -4,6 +4,10 @@ import { sweetBitterness } from '#contract';
 export type Route =
   | { readonly view: 'wall' }
   | { readonly view: 'drum'; readonly drum: string }
+  /** One lot, in its drum or in jars. */
+  | { readonly view: 'batch'; readonly lot: string }
+  | { readonly view: 'lots' }
+  | { readonly view: 'bench' }
   | { readonly view: 'today' }
   | { readonly view: 'round' }
   | { readonly view: 'start' }
@@ -26,7 +30,9 @@ export const parseRoute = (address: string): Route => {
       return { view: 'unknown', path };
     }
   }
-  if ((first === 'today' || first === 'round' || first === 'start') && parts.length === 1) return { view: first };
+  if (first === 'batch' && second !== undefined && parts.length === 2) return { view: 'batch', lot: decoded(second) };
+  if (first === 'bench-trial' && parts.length === 1) return { view: 'bench' };
+  if ((first === 'lots' || first === 'today' || first === 'round' || first === 'start') && parts.length === 1) return { view: first };
   if (first === 'work-out' && parts.length <= 2) return { view: 'work-out', tool: second ?? null, inputs: query.join('?') };
   if (first === 'compare' && (parts.length === 1 || parts.length === 3)) return compareRoute(parts, new URLSearchParams(query.join('?')).get('bitterness'));
   if (first === 'sign-in' && parts.length === 1) return { view: 'sign-in' };
@@ -53,6 +59,10 @@ export const pathOf = (route: Route): string => {
       return '/';
     case 'drum':
       return `/drums/${encodeURIComponent(route.drum)}`;
+    case 'batch':
+      return `/batch/${encodeURIComponent(route.lot)}`;
+    case 'bench':
+      return '/bench-trial';
     case 'unknown':
       return route.path;
     case 'work-out':
@@ -61,6 +71,7 @@ export const pathOf = (route: Route): string => {
       const { pair, bitterness } = route;
       return `/compare${pair === null ? '' : `/${encodeURIComponent(pair.lot)}/${encodeURIComponent(pair.other)}`}${bitterness === sweetBitterness ? '' : `?bitterness=${String(bitterness)}`}`;
     }
+    case 'lots':
     case 'today':
     case 'round':
     case 'start':

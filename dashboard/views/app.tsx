@@ -9,6 +9,9 @@ import { WallView } from './wall.tsx';
 const DrumView = later(async () => (await import('./drum.tsx')).DrumView);
 const TodayView = later(async () => (await import('./today.tsx')).TodayView);
 const RoundView = later(async () => (await import('./round.tsx')).RoundView);
+const BatchView = later(async () => (await import('./batch.tsx')).BatchView);
+const LotsView = later(async () => (await import('./lots.tsx')).LotsView);
+const BenchView = later(async () => (await import('./bench.tsx')).BenchView);
 const StartView = later(async () => (await import('./start.tsx')).StartView);
 const WorkOutView = later(async () => (await import('./work-out.tsx')).loadWorkOut());
 const CompareView = later(async () => (await import('./compare.tsx')).CompareView);
@@ -38,7 +41,7 @@ export const App = () => {
   }, [watches, link, wall]);
 
   const ahead = session.mayWork.value && onPhone();
-  useShed(ahead || (session.mayWork.value && (view.view === 'today' || view.view === 'round')));
+  useShed(ahead || (session.mayWork.value && (view.view === 'today' || view.view === 'round' || view.view === 'batch')));
   useEffect(() => {
     if (!ahead) return undefined;
     const timer = setTimeout(() => {
@@ -62,6 +65,12 @@ export const App = () => {
       return <WallView />;
     case 'drum':
       return <DrumView key={view.drum} drum={view.drum} />;
+    case 'batch':
+      return <BatchView key={view.lot} lot={view.lot} />;
+    case 'lots':
+      return <LotsView />;
+    case 'bench':
+      return <BenchView />;
     case 'today':
       return <TodayView />;
     case 'round':

@@ -70,7 +70,7 @@ describe('jars may be filled', () => {
   it('with acid that is named, and then the lot is on hold, in the same breath', async () => {
     await add(ph(4.9));
     const written = await add(jarred({ acid: 'wine vinegar 6 %, from the bench trial' }));
-    expect(written.holds).toMatchObject([{ entry: written.sequence + 1, from: 'hold', by: 'owner', at: at() }]);
+    expect(written.holds).toMatchObject([{ entry: written.sequence + 1, from: 'hold', by: 'owner', at: at(), reason: expect.stringContaining('pH 4.90 ± 0.12') as string }]);
     expect((await journal()).slice(-2)).toMatchObject([{ kind: 'jarred' }, { kind: 'hold', who: 'user:owner', body: { lot, at: at() } }]);
     expect(await batch()).toMatchObject({ held: true, holds: [{ from: 'hold' }] });
   });

@@ -37,7 +37,7 @@ export const JarPhForm = ({ zone, before, about, saveWords, onSave, busy }: ActF
         save();
       }}
     >
-      <fieldset class="choice jar-choice">
+      <fieldset class="choice">
         <legend>Jar</legend>
         {marks.map((mark) => (
           <label key={mark}>
@@ -45,10 +45,6 @@ export const JarPhForm = ({ zone, before, about, saveWords, onSave, busy }: ActF
             <span>{mark}</span>
           </label>
         ))}
-        <label class="field">
-          <span class="hidden-words">Number or mark of the jar</span>
-          <input type="text" size={6} maxLength={20} value={jar} onInput={(event) => setJar(event.currentTarget.value)} />
-        </label>
       </fieldset>
       <label class="typed-value">
         <span class="hidden-words">pH of the jar</span>
@@ -57,10 +53,16 @@ export const JarPhForm = ({ zone, before, about, saveWords, onSave, busy }: ActF
       </label>
       <KeyPad onPress={press} />
       {text !== '' && value !== null && (value < 0 || value > 14) && <p class="caution">pH lies between 0 and 14.</p>}
-      <label class="field">
-        Meter
-        <input type="text" required maxLength={60} value={instrument} onInput={(event) => setInstrument(event.currentTarget.value)} />
-      </label>
+      <div class="pair-fields">
+        <label class="field">
+          Or another jar
+          <input type="text" maxLength={20} value={jar} onInput={(event) => setJar(event.currentTarget.value)} />
+        </label>
+        <label class="field">
+          Meter
+          <input type="text" required maxLength={60} value={instrument} onInput={(event) => setInstrument(event.currentTarget.value)} />
+        </label>
+      </div>
       <WhenField when={when} setWhen={setWhen} />
       <button type="submit" class="main-act large" disabled={busy || !fits || at === null}>
         {saveWords}

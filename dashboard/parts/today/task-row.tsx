@@ -30,7 +30,7 @@ export const TaskRow = ({ task, now, zone, units, kept, mayWork, onOpen }: TaskR
         {what !== '' && <b>{what}</b>}
       </span>
       <span class={mark === 'late' ? 'task-when late' : 'task-when'}>{kept ? 'done, kept here until there is signal' : detail}</span>
-      {!kept && <span class="task-cost">{isWaterTask(task) ? (task.late?.hygiene?.text ?? 'Plain water: this is hygiene, a limit and not a date.') : (task.late?.text ?? '')}</span>}
+      {!kept && <span class="task-cost">{task.kind === 'settle-hold' ? task.text : isWaterTask(task) ? (task.late?.hygiene?.text ?? 'Plain water: this is hygiene, a limit and not a date.') : (task.late?.text ?? '')}</span>}
     </>
   );
   if (kept || !mayWork) {

@@ -6,6 +6,7 @@ import { taskForm } from '../../state/task-act.ts';
 import { ActSheet } from '../act-sheet.tsx';
 import { Dialog } from '../forms/dialog.tsx';
 import { failureWords, type Act } from '../forms/form-frame.ts';
+import { Go } from '../go.tsx';
 import { SkipForm } from '../forms/skip-form.tsx';
 import { useAbout } from '../use-about.ts';
 import { useScreen } from '../screen.ts';
@@ -37,9 +38,16 @@ export const TaskSheet = ({ task, drumName, zone, onAct, onSettled, onClose }: T
     else onSettled(words, outcome);
   };
   const leaveOut = (
-    <button type="button" class="quiet leave-out" onClick={() => setSkipping(true)}>
-      Leave it out, with a reason
-    </button>
+    <>
+      <button type="button" class="quiet leave-out" onClick={() => setSkipping(true)}>
+        Leave it out, with a reason
+      </button>
+      <p>
+        <Go class="act-link" to={{ view: 'batch', lot: task.lot }}>
+          The page of lot {task.lot} ›
+        </Go>
+      </p>
+    </>
   );
   if (skipping) {
     return (
