@@ -15,10 +15,12 @@ import { calculateRoutes } from './routes/calculate.ts';
 import { calendarFeed } from './routes/calendar.ts';
 import { mountCompare } from './routes/compare.ts';
 import { drumRoutes } from './routes/drums.ts';
+import { heatRoutes } from './routes/heat.ts';
 import { limitRoutes } from './routes/limits.ts';
 import { allow, mount } from './routes/mount.ts';
 import { daySheet } from './routes/papers.ts';
 import { probeRoutes } from './routes/probes.ts';
+import { questionRoutes } from './routes/questions.ts';
 import { scheduleRoutes } from './routes/schedules.ts';
 import { mountSeason } from './routes/season.ts';
 import { siteRoutes, type SiteFacts } from './routes/site.ts';
@@ -26,6 +28,7 @@ import { stallRoutes } from './routes/stall.ts';
 import { taskRoutes } from './routes/tasks.ts';
 import { tokenRoutes } from './routes/tokens.ts';
 import type { Forecasts } from './shed/forecasts.ts';
+import type { Heat } from './shed/heat.ts';
 import type { PresenceOf } from './shed/probe-view.ts';
 import type { ShedModel } from './shed/shed-model.ts';
 
@@ -33,6 +36,7 @@ import type { ShedModel } from './shed/shed-model.ts';
 export interface AppDeps {
   readonly model: ShedModel;
   readonly forecasts: Forecasts;
+  readonly heat: Heat;
   readonly access: AccessStore;
   readonly live: Live;
   readonly facts: SiteFacts;
@@ -86,6 +90,8 @@ export const createApp = (deps: AppDeps): Express => {
   api.get(daySheetPath, daySheet(model, forecasts, userOf));
   api.get(calendarPath, calendarFeed(model, forecasts, access, deps.facts.site));
   mount(api, alertRoutes(model), userOf);
+  mount(api, heatRoutes(model, deps.heat), userOf);
+  mount(api, questionRoutes(model), userOf);
   mount(api, limitRoutes(model), userOf);
   mount(api, calculateRoutes, userOf);
   mount(api, stallRoutes(model, forecasts), userOf);

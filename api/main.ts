@@ -22,6 +22,9 @@ const collectorReady = (): Promise<string> =>
     child.tell({ kind: 'loaded' });
   });
 
+/** A step is seen three hours after it: minutes more do not matter, and the work is small. */
+const askEveryMs = 300_000;
+
 const run = async (config: Config): Promise<void> => {
   const mqttUrl = await collectorReady();
   const broker = new URL(mqttUrl);
@@ -45,7 +48,8 @@ const run = async (config: Config): Promise<void> => {
   const port = await service.listen(config.host, config.port);
   if (!port.ok) return child.fail(port.error.message);
   hints = listenToHints({ url: config.broker ?? fromHere(mqttUrl), site: config.site, journal: service.tick, drum: service.drum });
-  const timers = [setInterval(service.tick, 1_000), setInterval(service.look, 2_000), setInterval(service.beat, 15_000)];
+  const timers = [setInterval(service.tick, 1_000), setInterval(service.look, 2_000), setInterval(service.beat, 15_000), setInterval(() => void service.ask(), askEveryMs)];
+  void service.ask();
 
   child.onStop(async () => {
     for (const timer of timers) clearInterval(timer);

@@ -8,7 +8,9 @@ import { createApp } from './app.ts';
 import { createLive } from './events/live.ts';
 import { createHttpServer, listen, type ServerLimits } from './server.ts';
 import type { SiteFacts } from './routes/site.ts';
+import { createDetective } from './shed/detective.ts';
 import { createForecasts } from './shed/forecasts.ts';
+import { createHeat } from './shed/heat.ts';
 import { createHealthWatch } from './shed/health.ts';
 import { createShedModel, type ShedModel } from './shed/shed-model.ts';
 
@@ -23,6 +25,8 @@ export interface Service {
   tick(): void;
   /** Every two seconds: looks whether the collector lives, and says how the shed is doing. */
   look(): void;
+  /** Every few minutes: asks what the readings make one ask. */
+  ask(): Promise<void>;
   /** Now and then: keeps idle streams open, and ends those of people who have signed out. */
   beat(): void;
   /** Screens listening to the event stream. */
@@ -75,11 +79,14 @@ export const openService = ({ directory, facts, clock, machineNow, demo, dashboa
     written,
   });
   const forecasts = createForecasts(model);
+  const heat = createHeat(model);
+  const detective = createDetective(model, heat);
   const health = createHealthWatch(model, directory, facts.version, machineNow());
   const live = createLive(model, forecasts, health.health, failed);
   const app = createApp({
     model,
     forecasts,
+    heat,
     access: access.value,
     live,
     facts: { ...facts, name: model.shed().site?.name ?? facts.name },
@@ -105,6 +112,7 @@ export const openService = ({ directory, facts, clock, machineNow, demo, dashboa
         health.look(machineNow());
         live.health(health.health());
       }),
+    ask: () => detective.look().catch(failed),
     beat: () => guarded(failed, live.beat),
     drum: live.drum,
     get listeners() {

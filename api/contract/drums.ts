@@ -3,6 +3,7 @@ import { drumChannels } from '#domain/reading/channel.ts';
 import { levels } from '#domain/reading/store.ts';
 import { alert } from './alerts.ts';
 import { batchSummary } from './batches.ts';
+import { question } from './questions.ts';
 import { positive, queryTime, slug, text } from './common.ts';
 import { task } from './tasks.ts';
 
@@ -38,6 +39,7 @@ export const drum = z.object({
   batch: batchSummary.nullable(),
   alerts: z.array(alert),
   nextTask: task.nullable(),
+  questions: z.array(question).optional().meta({ description: 'what the readings make us ask; left out where there is nothing' }),
   revision: z.number().meta({ description: 'grows with every journal entry about this drum' }),
 });
 export type Drum = z.infer<typeof drum>;

@@ -7,9 +7,11 @@ import { beside, calculatorList } from './calculators.ts';
 import { text } from './common.ts';
 import { compare, comparePair, compareQuery } from './compare.ts';
 import { drum, drums, newDrum, readings, readingsQuery } from './drums.ts';
+import { airForecast, airForecasts, heatPlan } from './heat.ts';
 import { journal, journalQuery } from './journal.ts';
 import { limit, limitChange, limits } from './limits.ts';
 import { newCalibration, newPlacement, placement, probes } from './probes.ts';
+import { questionAnswer, questionAnswered, questions } from './questions.ts';
 import { schedule, scheduleChange, schedules } from './schedules.ts';
 import { newTreeLoad, planQuestion, season, seasonPlan, seasonQuery, treeLoadWritten } from './season.ts';
 import { health, site, wall } from './site.ts';
@@ -70,6 +72,10 @@ export const routes = {
   limits: { method: 'get', path: '/limits', summary: 'Limits with their sources', roles: watchers, answer: limits, status: 200 },
   setLimit: { method: 'put', path: '/limits/{id}', summary: 'Change a limit for the site', roles: owner, body: limitChange, answer: limit, status: 200 },
   setDrumLimit: { method: 'put', path: '/drums/{drum}/limits/{id}', summary: 'Change a limit for one drum', roles: owner, body: limitChange, answer: limit, status: 200 },
+  heatPlan: { method: 'get', path: '/heat-plan', summary: 'The next 48 hours of each drum: which limit it passes when, and what helps', roles: watchers, answer: heatPlan, status: 200 },
+  setAirForecast: { method: 'put', path: '/air-forecast', summary: 'Say how cold and warm the air in the shed will be on a day; both null: like the last day again', roles: workers, body: airForecast, answer: airForecasts, status: 200 },
+  questions: { method: 'get', path: '/questions', summary: 'What the readings make us ask, and nobody has answered', roles: watchers, answer: questions, status: 200 },
+  answerQuestion: { method: 'post', path: '/questions/{id}/answer', summary: 'Answer a question; yes to a change nobody wrote down writes it, at its own time, as the last one was', roles: workers, body: questionAnswer, answer: questionAnswered, status: 200 },
   compare: { method: 'get', path: '/compare', summary: 'Finished cures in groups: days by temperature, fit, interval, what was left out and why', roles: watchers, query: compareQuery, answer: compare, status: 200 },
   comparePair: { method: 'get', path: '/compare/{lot}/{other}', summary: 'Two cures over one time scale, and why the first was slower', roles: watchers, query: compareQuery, answer: comparePair, status: 200 },
   stall: { method: 'get', path: '/stall', summary: 'Backwards from a stall date: by when things must be done, and which lots are on the table', roles: watchers, query: stallQuery, answer: stall, status: 200 },

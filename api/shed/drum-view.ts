@@ -5,6 +5,7 @@ import { batchShownFor, batchSummary } from './batch-view.ts';
 import { flagOf } from './flag.ts';
 import type { Forecasts } from './forecasts.ts';
 import { drumNow } from './now-view.ts';
+import { questionsNow } from './question-view.ts';
 import { alertShape } from './shape.ts';
 import type { ShedModel } from './shed-model.ts';
 import { taskView } from './task-view.ts';
@@ -17,6 +18,7 @@ export const drumView = async (model: ShedModel, forecasts: Forecasts, id: strin
   const now = model.clock.now();
   const batch = batchShownFor(shed, id);
   const values = (await drumNow(model, id, batch)) as Drum['now'];
+  const questions = questionsNow(model, id);
   const alerts = [...shed.openAlerts.values()].filter((alert) => alert.drum === id);
   const task = drum.lot === null && batch !== null ? (tasksOf(shed, now, model.zone).find(({ lot }) => lot === batch.lot) ?? null) : nextTask(shed, id, now, model.zone);
   return {
@@ -30,6 +32,7 @@ export const drumView = async (model: ShedModel, forecasts: Forecasts, id: strin
     alerts: alerts.map(alertShape),
     nextTask: task === null ? null : await taskView(model, forecasts, task),
     revision: drum.revision,
+    ...(questions.length === 0 ? {} : { questions }),
   };
 };
 

@@ -1,4 +1,3 @@
-import type { Lot } from '../journal/entry.ts';
 import type { Slug } from '../reading/reading.ts';
 import type { EpochMs } from '../units/time.ts';
 
@@ -12,7 +11,7 @@ export type QuestionAnswer = (typeof questionAnswers)[number];
 export interface Question {
   readonly id: string;
   readonly drum: Slug;
-  readonly lot: Lot;
+  readonly lot: string;
   readonly kind: QuestionKind;
   /** What it is about: when the step was, when the change was said to be, until when the probe followed the air. */
   readonly at: EpochMs;

@@ -2,13 +2,8 @@ import type { TemperatureReading } from '../cure/temperature-dose.ts';
 import type { TemperatureSpan } from '../cure/temperature-span.ts';
 import { localDate } from '../cure/stage.ts';
 import { dayMs, hourMs, minuteMs, type EpochMs } from '../units/time.ts';
+import type { AirDay } from './air-day.ts';
 import { valueAt } from './value-at.ts';
-
-/** What a person expects of the air in the shed on a local day, °C. */
-export interface AirDay {
-  readonly lowC: number;
-  readonly highC: number;
-}
 
 export interface AirAhead {
   readonly spans: readonly TemperatureSpan[];

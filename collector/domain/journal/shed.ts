@@ -1,7 +1,7 @@
 import type { Cut, CureStyle, Maturity } from '../cure/batch.ts';
 import type { OwnSchedules } from '../cure/own-schedules.ts';
 import type { AskedQuestion } from '../detect/question.ts';
-import type { AirDay } from '../heat/air-ahead.ts';
+import type { AirDay } from '../heat/air-day.ts';
 import type { Channel } from '../reading/channel.ts';
 import type { Slug } from '../reading/reading.ts';
 import type { Alert } from '../rules/alert.ts';

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { TemperatureReading } from '#domain/cure/temperature-dose.ts';
-import { airAhead, type AirDay } from '#domain/heat/air-ahead.ts';
+import { airAhead } from '#domain/heat/air-ahead.ts';
+import type { AirDay } from '#domain/heat/air-day.ts';
 import { dayToDaySdC } from '#domain/heat/day-to-day.ts';
 import { drumAhead, enteredAirError, repeatedAirError, type AirError } from '#domain/heat/drum-ahead.ts';
 import { assumedResponse, drumResponse, type DrumResponse } from '#domain/heat/drum-response.ts';

@@ -1,0 +1,30 @@
+import { aboutTime } from '../units/about-time.ts';
+import { hourMs, type EpochMs } from '../units/time.ts';
+import type { DrumHeat } from './drum-heat.ts';
+import type { Help } from './what-helps.ts';
+
+export const heatCaution = 'A guide from the air of the shed, not a promise: sun, doors and draughts are not in it. Go and look at the drum. A cool drum says nothing about whether fruit is safe; pH and salt do, and local rules decide.';
+
+const spread = (hours: number): string => (hours < 0.75 ? '± ½ h' : `± ${Math.round(hours)} h`);
+
+/** When a drum passes a limit, as said on the wall: `Passes 25 °C tomorrow about 15:00 (± 2 h).` */
+export const crossingText = (crossing: DrumHeat['crossing'], outside: { readonly limitC: number; readonly side: 'high' | 'low' } | null, now: EpochMs, zone: string): string => {
+  const is = outside === null ? '' : `Is ${outside.side === 'high' ? 'above' : 'below'} ${outside.limitC} °C now. `;
+  if (crossing === null) return outside === null ? 'Stays inside its limits for the next two days.' : is.trim();
+  const { hours, latestHours, plusMinusHours, limitC, side } = crossing;
+  const verb = latestHours === null ? 'Is likely to pass' : 'Passes';
+  return `${is}${verb} ${limitC} °C${side === 'low' ? ' on its way down' : ''} ${aboutTime(now + hours * hourMs, now, zone, 30)} (${spread(plusMinusHours)}).`;
+};
+
+export const helpText = (help: Help, now: EpochMs, zone: string): string => {
+  if (help.kind === 'ice') {
+    const { bottles, bottleL, atHours, fits } = help;
+    const what = `${bottles === 1 ? 'One sealed bottle' : `${bottles} sealed bottles`} of ice of ${bottleL} L`;
+    const when = atHours < 0.5 ? 'now' : aboutTime(now + atHours * hourMs, now, zone, 30);
+    return fits ? `${what}, put in ${when}.` : `${what} would be needed, put in ${when}: too many to fit at once. Use shade and floor first, and change the ice.`;
+  }
+  const act = help.kind === 'shade' ? 'Shade it: it settles warmer than the air, so sun or a warm wall reaches it.' : 'Put it on the floor.';
+  const worth = `About ${Math.round(help.coolerC)} °C cooler beside it`;
+  if (help.enough) return `${act} ${worth}: enough by itself.`;
+  return help.laterHours !== null && help.laterHours >= 1 ? `${act} ${worth}: passes ${Math.round(help.laterHours)} h later.` : `${act} ${worth}: helps, not enough by itself.`;
+};
