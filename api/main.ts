@@ -4,7 +4,7 @@
  */
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { addressOf, createLog, fromHere, listenToHints, readConfig, scaledClock, startChild, textOf, type Config, type Hints } from '#collector';
+import { addressOf, createLog, fromHere, listenToHints, readConfig, readMqttFiles, scaledClock, startChild, textOf, type Config, type Hints } from '#collector';
 import { demoUser } from './access/demo-user.ts';
 import { prepareFirstOwner } from './access/first-owner.ts';
 import { openService } from './service.ts';
@@ -47,7 +47,8 @@ const run = async (config: Config): Promise<void> => {
 
   const port = await service.listen(config.host, config.port);
   if (!port.ok) return child.fail(port.error.message);
-  hints = listenToHints({ url: config.broker ?? fromHere(mqttUrl), site: config.site, journal: service.tick, drum: service.drum });
+  const files = readMqttFiles(config);
+  hints = listenToHints({ url: config.broker ?? fromHere(mqttUrl), authority: files.ok ? files.value.authority : null, site: config.site, journal: service.tick, drum: service.drum });
   const timers = [setInterval(service.tick, 1_000), setInterval(service.look, 2_000), setInterval(service.beat, 15_000), setInterval(() => void service.ask(), askEveryMs)];
   void service.ask();
 

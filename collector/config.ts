@@ -4,6 +4,7 @@ import { z } from 'zod';
 import { fail, ok, type Result } from '#domain/result.ts';
 import { slugPattern } from '#domain/reading/reading.ts';
 import { mappingList, type Mapping } from './mapping-setting.ts';
+import { anonymousChoices, type Anonymous } from './sources/probe-access.ts';
 
 /**
  * Settings: every option of the command line is also an environment variable (`--mqtt-port` = `BRINEWARD_MQTT_PORT`) and a key of
@@ -21,6 +22,12 @@ const settings = z.strictObject({
   port: port.default(8470),
   'mqtt-host': z.string().min(1).default('127.0.0.1'),
   'mqtt-port': port.default(1883),
+  'mqtt-anonymous': z.enum(anonymousChoices, `must be one of ${anonymousChoices.join(', ')}`).default('auto'),
+  'mqtts-host': z.string().min(1).default('0.0.0.0'),
+  'mqtts-port': port.optional(),
+  'mqtts-cert': z.string().min(1).optional(),
+  'mqtts-key': z.string().min(1).optional(),
+  'broker-ca': z.string().min(1).optional(),
   broker: z.url({ protocol: /^(mqtts?|wss?)$/, error: 'must be an address that begins with mqtt:, mqtts:, ws: or wss:' }).optional(),
   store: z.string().optional(),
   serial: list.default([]),
@@ -38,6 +45,12 @@ export interface Config {
   readonly port: number;
   readonly mqttHost: string;
   readonly mqttPort: number;
+  /** Who may speak on the embedded broker without a name. */
+  readonly mqttAnonymous: Anonymous;
+  /** The encrypted door of the embedded broker. */
+  readonly mqtts: { readonly host: string; readonly port: number; readonly certificateFile: string; readonly keyFile: string } | null;
+  /** The certificate authority of an external broker. */
+  readonly brokerAuthorityFile: string | null;
   /** An external broker, or null for the embedded one. */
   readonly broker: string | null;
   /** Where readings lie in other people's messages. */
@@ -104,6 +117,8 @@ const toConfig = (data: z.infer<typeof settings>): Result<Config, ConfigFailure>
     if (data[key].length > 0) return fail({ code: 'not-in-this-version', message: `--${key} is not in this version yet. Bring the probe in over MQTT, or start without it.` });
   }
   if (data.store !== undefined) return fail({ code: 'not-in-this-version', message: '--store is not in this version yet; readings are kept in SQLite in the data directory. Start without it.' });
+  const mqtts = mqttsOf(data);
+  if (!mqtts.ok) return mqtts;
   const site = data.site ?? (data.demo ? 'saltbush-terrace' : 'home');
   return ok({
     dataDirectory: data.data ?? (data.demo ? './data-demo' : './data'),
@@ -111,6 +126,9 @@ const toConfig = (data: z.infer<typeof settings>): Result<Config, ConfigFailure>
     port: data.port,
     mqttHost: data['mqtt-host'],
     mqttPort: data['mqtt-port'],
+    mqttAnonymous: data['mqtt-anonymous'],
+    mqtts: mqtts.value,
+    brokerAuthorityFile: data['broker-ca'] ?? null,
     broker: data.broker ?? null,
     mappings: data.mappings,
     site,
@@ -119,6 +137,13 @@ const toConfig = (data: z.infer<typeof settings>): Result<Config, ConfigFailure>
     demo: data.demo,
     speed: data.demo ? data.speed : 1,
   });
+};
+
+const mqttsOf = (data: z.infer<typeof settings>): Result<Config['mqtts'], ConfigFailure> => {
+  const { 'mqtts-host': host, 'mqtts-port': tlsPort, 'mqtts-cert': certificateFile, 'mqtts-key': keyFile } = data;
+  if (tlsPort === undefined && certificateFile === undefined && keyFile === undefined) return ok(null);
+  if (tlsPort !== undefined && certificateFile !== undefined && keyFile !== undefined) return ok({ host, port: tlsPort, certificateFile, keyFile });
+  return fail({ code: 'bad-value', message: 'Encrypted MQTT needs all three of --mqtts-port, --mqtts-cert and --mqtts-key. Give the ones that are missing, or leave all out.' });
 };
 
 /** `saltbush-terrace` → `Saltbush Terrace`. */

@@ -19,11 +19,13 @@ import { openSiteKey } from './journal/site-key.ts';
 import { lookAtDirectory, makeDirectory, openFiles } from './data-directory.ts';
 import { lockDirectory } from './lock.ts';
 import { textOf, type Log } from './log.ts';
+import { readMqttFiles } from './mqtt-files.ts';
 import { createBus } from './outlets/bus.ts';
 import { createRecent, recentCount } from './recent.ts';
 import { restoredFrom } from './restore.ts';
 import { startBroker } from './sources/broker.ts';
 import { checkBroker, startMqttSource } from './sources/mqtt.ts';
+import { createProbeAccess } from './sources/probe-access.ts';
 import { decodeMessage } from './sources/payload.ts';
 import { journalHintTopic, type Wire, type WireHandlers } from './sources/wire.ts';
 import { writeStatus } from './status.ts';
@@ -67,8 +69,10 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   const { clock, log } = deps;
   const directory = config.dataDirectory;
   // Everything that can be refused is refused before anything is made or changed.
+  const mqttFiles = readMqttFiles(config);
+  if (!mqttFiles.ok) return mqttFiles;
   if (config.broker !== null && !deps.restarted) {
-    const unreachable = await checkBroker(config.broker, firstConnectMs);
+    const unreachable = await checkBroker(config.broker, firstConnectMs, mqttFiles.value.authority);
     if (unreachable !== null) return fail(unreachable);
   }
   const refused = lookAtDirectory(directory);
@@ -182,9 +186,9 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     }
   };
   const handlers: WireHandlers = {
-    message: (topic, payload, settled) => {
+    message: (topic, payload, settled, retained = false) => {
       const arrivedAt = clock.now();
-      const decoded = decodeMessage(config.site, topic, payload, arrivedAt, config.mappings);
+      const decoded = decodeMessage(config.site, topic, payload, arrivedAt, { mappings: config.mappings, retained });
       for (const reason of decoded.refused) counters.refuse(reason);
       if (decoded.presence !== null && (presence.size < mostSeries || presence.has(decoded.presence.probe))) presence.set(decoded.presence.probe, decoded.presence.online ? 'online' : 'offline');
       if (decoded.aside.length > 0) {
@@ -203,10 +207,11 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     connected: bus.sayAgain,
     kept: bus.kept,
   };
+  const access = createProbeAccess({ site: config.site, anonymous: config.mqttAnonymous, digests: () => shed.probePasswords });
   const connected =
     config.broker === null
-      ? await startBroker({ site: config.site, host: config.mqttHost, port: config.mqttPort, handlers })
-      : await startMqttSource({ site: config.site, url: config.broker, handlers, filters: config.mappings.map(({ topic }) => topic), random: deps.random, firstConnectMs: deps.restarted ? null : firstConnectMs });
+      ? await startBroker({ site: config.site, host: config.mqttHost, port: config.mqttPort, handlers, access, tls: mqttFiles.value.tls })
+      : await startMqttSource({ site: config.site, url: config.broker, handlers, filters: config.mappings.map(({ topic }) => topic), authority: mqttFiles.value.authority, random: deps.random, firstConnectMs: deps.restarted ? null : firstConnectMs });
 
   const closeStores = async (): Promise<void> => {
     await commit.drain();

@@ -18,9 +18,13 @@ export const probe = z.object({
   presence: z.enum(['online', 'offline', 'unknown']),
   calibrations: z.array(z.record(z.string(), z.unknown())),
   health: z.enum(['ok', 'silent', 'faulty', 'unknown']),
+  hasPassword: z.boolean(),
 });
 export type Probe = z.infer<typeof probe>;
 export const probes = z.object({ probes: z.array(probe) });
+
+/** What the probe connects with; nobody can read it here again. */
+export const probePassword = z.object({ probe: z.string(), name: z.string(), password: z.string() });
 
 export const newPlacement = z.strictObject({ channel, drum: slug.nullable(), from: time.optional() });
 export const placement = z.object({ probe: z.string(), channel: z.string(), drum: z.string().nullable(), from: z.string() });

@@ -10,7 +10,8 @@ import { drum, drums, newDrum, readings, readingsQuery } from './drums.ts';
 import { airForecast, airForecasts, heatPlan } from './heat.ts';
 import { journal, journalQuery } from './journal.ts';
 import { limit, limitChange, limits } from './limits.ts';
-import { newCalibration, newPlacement, placement, probes } from './probes.ts';
+import { newPick, newSorting, pick, pickAmendment, picks } from './picks.ts';
+import { newCalibration, newPlacement, placement, probePassword, probes } from './probes.ts';
 import { questionAnswer, questionAnswered, questions } from './questions.ts';
 import { schedule, scheduleChange, schedules } from './schedules.ts';
 import { newTreeLoad, planQuestion, season, seasonPlan, seasonQuery, treeLoadWritten } from './season.ts';
@@ -18,6 +19,7 @@ import { health, site, wall } from './site.ts';
 import { stall, stallQuery } from './stall.ts';
 import { task, tasks } from './tasks.ts';
 import { madeToken, newToken, tokens } from './tokens.ts';
+import { whatIfAnswer, whatIfQuery } from './what-if.ts';
 
 const everyone: readonly Role[] = roles;
 const watchers: readonly Role[] = ['owner', 'helper', 'wall'];
@@ -55,10 +57,18 @@ export const routes = {
   probes: { method: 'get', path: '/probes', summary: 'Probes seen so far', roles: watchers, answer: probes, status: 200 },
   place: { method: 'put', path: '/probes/{probe}/placement', summary: 'Say which drum a channel watches, from when', roles: workers, body: newPlacement, answer: placement, status: 200 },
   calibrate: { method: 'post', path: '/probes/{probe}/calibrations', summary: 'Write down a calibration', roles: workers, body: newCalibration, answer: z.record(z.string(), z.unknown()), status: 201 },
+  setProbePassword: { method: 'post', path: '/probes/{probe}/password', summary: 'Give a probe a password for the embedded broker; it is told once', roles: owner, answer: probePassword, status: 201 },
+  removeProbePassword: { method: 'delete', path: '/probes/{probe}/password', summary: 'Take the password of a probe away', roles: owner, answer: null, status: 204 },
   openBatch: { method: 'post', path: '/batches', summary: 'Start a batch in a drum', roles: workers, body: newBatch, answer: batchDetail, status: 201 },
   batches: { method: 'get', path: '/batches', summary: 'All batches', roles: workers, answer: batches, status: 200 },
   batch: { method: 'get', path: '/batches/{lot}', summary: 'One batch with its story', roles: watchers, answer: batchDetail, status: 200 },
+  whatIf: { method: 'get', path: '/batches/{lot}/what-if', summary: 'When it is likely sweet if it is warmer, or changed otherwise', roles: watchers, query: whatIfQuery, answer: whatIfAnswer, status: 200 },
   addEntry: { method: 'post', path: '/batches/{lot}/entries', summary: 'Write an act in the story of a batch', roles: workers, body: newEntry, keyed: true, answer: writtenEntry, status: 201 },
+  picks: { method: 'get', path: '/picks', summary: 'Picks, the newest first: what was picked, sorted out, and where it went', roles: workers, answer: picks, status: 200 },
+  pick: { method: 'get', path: '/picks/{pick}', summary: 'One pick', roles: workers, answer: pick, status: 200 },
+  addPick: { method: 'post', path: '/picks', summary: 'Write down a pick; all but its time may be told later', roles: workers, body: newPick, keyed: true, answer: pick, status: 201 },
+  amendPick: { method: 'post', path: '/picks/{pick}/amended', summary: 'Tell more of a pick, or mend what was told: each field given takes the place of what stood', roles: workers, body: pickAmendment, keyed: true, answer: pick, status: 201 },
+  sortPick: { method: 'post', path: '/picks/{pick}/sorted', summary: 'Write down what was sorted out of a pick', roles: workers, body: newSorting, keyed: true, answer: pick, status: 201 },
   tasks: { method: 'get', path: '/tasks', summary: 'What is to be done', roles: watchers, answer: tasks, status: 200 },
   finishTask: { method: 'post', path: '/tasks/{id}/done', summary: 'A task is done: the body holds the fields of its act (kind and at may be left out), which is written in the story', roles: workers, body: z.record(z.string(), z.unknown()), keyed: true, answer: z.object({ task, entry: writtenEntry.nullable() }), status: 200 },
   skipTask: { method: 'post', path: '/tasks/{id}/skip', summary: 'A task is left out, with a reason', roles: workers, body: z.strictObject({ reason: text(300) }), answer: z.object({ task }), status: 200 },

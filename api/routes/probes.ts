@@ -2,14 +2,15 @@ import { byUser } from '#domain/journal/entry.ts';
 import type { Channel } from '#domain/reading/channel.ts';
 import { seriesParts, slugPattern, type SeriesId } from '#domain/reading/reading.ts';
 import { toRfc3339 } from '#domain/units/time.ts';
-import { notFound } from '../errors.ts';
+import { newProbePassword } from '#collector';
+import { notFound, unfit } from '../errors.ts';
 import { probeViews, type PresenceOf } from '../shed/probe-view.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
 import type { Handlers } from './mount.ts';
 import { happenedAt } from './times.ts';
 
 /** Probes: seen, placed, calibrated. */
-export const probeRoutes = (model: ShedModel, presenceOf: PresenceOf): Handlers<'probes' | 'place' | 'calibrate'> => {
+export const probeRoutes = (model: ShedModel, presenceOf: PresenceOf): Handlers<'probes' | 'place' | 'calibrate' | 'setProbePassword' | 'removeProbePassword'> => {
   /** A probe is known once it has spoken, or once somebody placed it ahead. */
   const known = async (probe: string): Promise<string> => {
     const series = [...model.shed().placements.keys(), ...(await model.store.latest()).keys()] as SeriesId[];
@@ -28,6 +29,19 @@ export const probeRoutes = (model: ShedModel, presenceOf: PresenceOf): Handlers<
       const placement = { probe, channel: body.channel as Channel, drum: body.drum, from: toRfc3339(from) };
       model.write([{ who: byUser(user.name), kind: 'placed', body: placement }]);
       return placement;
+    },
+    setProbePassword: ({ params, user }) => {
+      const probe = params.probe ?? '';
+      if (!slugPattern.test(probe)) throw unfit('probe', 'is no name of a probe: lower-case letters, digits and dashes');
+      const { password, digest } = newProbePassword();
+      model.write([{ who: byUser(user.name), kind: 'probe-password-set', body: { probe, digest } }]);
+      return { probe, name: probe, password };
+    },
+    removeProbePassword: ({ params, user }) => {
+      const probe = params.probe ?? '';
+      if (!model.shed().probePasswords.has(probe)) throw notFound(`password of probe ${probe}`);
+      model.write([{ who: byUser(user.name), kind: 'probe-password-set', body: { probe, digest: null } }]);
+      return null;
     },
     calibrate: async ({ params, body, user }) => {
       // A meter held in the hand never sends anything, and is calibrated all the same.

@@ -26,6 +26,7 @@ export const probeViews = async (model: ShedModel, presenceOf: PresenceOf): Prom
       id,
       channels: list,
       presence: presenceOf(id),
+      hasPassword: shed.probePasswords.has(id),
       calibrations: (shed.calibrations.get(id) ?? []).map((calibration) => ({ ...calibration })),
       health: (['faulty', 'silent'] as const).find((health) => healths.get(id)?.includes(health)) ?? 'ok',
     }))

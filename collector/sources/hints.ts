@@ -13,14 +13,15 @@ export interface Hints {
 
 export interface HintsOptions {
   readonly url: string;
+  readonly authority?: string | null;
   readonly site: string;
   journal(): void;
   drum(drum: string): void;
 }
 
-export const listenToHints = ({ url, site, journal, drum }: HintsOptions): Hints => {
+export const listenToHints = ({ url, authority = null, site, journal, drum }: HintsOptions): Hints => {
   const drumPrefix = `brineward/${site}/drum/`;
-  const client: MqttClient = connect(url, { clientId: `brineward-${site}-api-${process.pid}`, reconnectPeriod: 1_000, queueQoSZero: false });
+  const client: MqttClient = connect(url, { clientId: `brineward-${site}-api-${process.pid}`, reconnectPeriod: 1_000, queueQoSZero: false, ...(authority === null ? {} : { ca: authority }) });
   client.on('connect', () => {
     client.subscribe([journalHintTopic(site), `${drumPrefix}+/now`]);
     journal();

@@ -14,6 +14,8 @@ export interface MqttSourceOptions {
   readonly handlers: WireHandlers;
   /** Further topic filters that hold readings. */
   readonly filters?: readonly string[];
+  /** The certificate authority of an encrypted broker, where it is none the machine knows (PEM). */
+  readonly authority?: string | null;
   /** Between 0 and 1; spreads the reconnects of many sites. */
   readonly random: () => number;
   /** How long the first connection may take before it counts as unreachable; null: keep trying (a restart, not a first start). */
@@ -41,10 +43,10 @@ export const startMqttSource = async (options: MqttSourceOptions): Promise<Resul
 };
 
 /** Can the broker be reached at all? Asked before anything is made on disk; leaves no session behind. */
-export const checkBroker = async (url: string, withinMs: number): Promise<WireFailure | null> => {
+export const checkBroker = async (url: string, withinMs: number, authority: string | null = null): Promise<WireFailure | null> => {
   let client: MqttClient;
   try {
-    client = connect(url, { reconnectPeriod: 0, connectTimeout: withinMs, clean: true });
+    client = connect(url, { reconnectPeriod: 0, connectTimeout: withinMs, clean: true, ...(authority === null ? {} : { ca: authority }) });
   } catch (cause) {
     return { code: 'broker-unreachable', message: `The broker address ${safeUrl(url)} cannot be used (${messageOf(cause)}). Give mqtt:, mqtts:, ws: or wss: and a host.` };
   }
@@ -58,7 +60,7 @@ export const checkBroker = async (url: string, withinMs: number): Promise<WireFa
 };
 
 const connectAs = async (protocolVersion: 4 | 5, options: MqttSourceOptions): Promise<Result<Wire, WireFailure | 'version'>> => {
-  const { site, url, handlers, random, firstConnectMs, filters = [] } = options;
+  const { site, url, handlers, random, firstConnectMs, filters = [], authority = null } = options;
   const settings: IClientOptions = {
     protocolVersion,
     clientId: `brineward-${site}-collector`,
@@ -67,6 +69,7 @@ const connectAs = async (protocolVersion: 4 | 5, options: MqttSourceOptions): Pr
     queueQoSZero: false,
     resubscribe: false,
     connectTimeout: firstConnectMs ?? 10_000,
+    ...(authority === null ? {} : { ca: authority }),
     ...(protocolVersion === 5 ? { properties: { sessionExpiryInterval: sessionExpiryS, receiveMaximum } } : {}),
   };
   let client: MqttClient;
@@ -89,7 +92,7 @@ const connectAs = async (protocolVersion: 4 | 5, options: MqttSourceOptions): Pr
     } else if (packet.topic === journalHintTopic(site)) {
       handlers.hint();
       settled();
-    } else handlers.message(packet.topic, typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload, settled);
+    } else handlers.message(packet.topic, typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload, settled, packet.retain);
     // Holding this callback is what holds the broker back.
     if (handlers.full()) handlers.whenRoom(() => done());
     else done();

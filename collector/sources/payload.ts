@@ -21,6 +21,12 @@ export interface Decoded {
   readonly quiet: readonly { readonly series: SeriesId; readonly updateS: number }[];
 }
 
+export interface DecodeOptions {
+  readonly mappings?: readonly Mapping[];
+  /** The broker kept the message from before, nobody knows since when: only a reading with a time of its own can be believed. */
+  readonly retained?: boolean;
+}
+
 /** Larger messages are refused unread. */
 export const mostPayloadBytes = 65_536;
 
@@ -30,15 +36,15 @@ const refuse = (...refused: string[]): Decoded => ({ ...nothing, refused });
 const utf8 = new TextDecoder('utf-8', { fatal: true });
 const decimalPattern = /^[+-]?\d{1,12}(?:\.\d{1,12})?(?:[eE][+-]?\d{1,2})?$/;
 
-export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, arrivedAt: EpochMs, mappings: readonly Mapping[] = []): Decoded => {
+export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, arrivedAt: EpochMs, { mappings = [], retained = false }: DecodeOptions = {}): Decoded => {
   if (payload.length > mostPayloadBytes) return refuse('too-large');
   const meaning = parseProbeTopic(site, topic);
-  if (typeof meaning === 'string') return (meaning === 'topic-foreign' && mappings.length > 0 ? foreign(topic, payload, arrivedAt, mappings) : null) ?? refuse(meaning);
+  if (typeof meaning === 'string') return (meaning === 'topic-foreign' && mappings.length > 0 ? foreign(topic, payload, arrivedAt, retained ? mappings.filter(({ time }) => time !== undefined) : mappings) : null) ?? refuse(meaning);
   // An empty payload only clears a retained message.
   if (payload.length === 0) return refuse('empty');
   if (meaning.kind === 'pack' && looksLikeCbor(payload)) {
     const pack = decodeCborPack(payload);
-    return pack.ok ? decodePack(meaning.probe, pack.value, arrivedAt) : refuse(pack.error);
+    return pack.ok ? decodePack(meaning.probe, pack.value, arrivedAt, retained) : refuse(pack.error);
   }
   const text = toText(payload);
   if (!text.ok) return refuse(text.error);
@@ -46,7 +52,8 @@ export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, ar
     const word = text.value.trim();
     return word === 'online' || word === 'offline' ? { ...nothing, presence: { probe: meaning.probe, online: word === 'online' } } : refuse('presence-word');
   }
-  return meaning.kind === 'plain' ? decodePlain(meaning.probe, meaning.channel, text.value, arrivedAt) : decodeJsonPack(meaning.probe, text.value, arrivedAt);
+  if (meaning.kind === 'pack') return decodeJsonPack(meaning.probe, text.value, arrivedAt, retained);
+  return retained ? refuse('retained-without-time') : decodePlain(meaning.probe, meaning.channel, text.value, arrivedAt);
 };
 
 const foreign = (topic: string, payload: Uint8Array, arrivedAt: EpochMs, mappings: readonly Mapping[]): Decoded | null => {
@@ -69,19 +76,21 @@ const decodePlain = (probe: Slug, channel: Channel, text: string, arrivedAt: Epo
   return { ...nothing, readings: [{ series: seriesId(probe, channel), at: arrivedAt, value, quality: judgeValue(channel, value) }] };
 };
 
-const decodeJsonPack = (probe: Slug, text: string, arrivedAt: EpochMs): Decoded => {
+const decodeJsonPack = (probe: Slug, text: string, arrivedAt: EpochMs, retained: boolean): Decoded => {
   let pack: unknown;
   try {
     pack = JSON.parse(text);
   } catch {
     return refuse('not-json');
   }
-  return decodePack(probe, pack, arrivedAt);
+  return decodePack(probe, pack, arrivedAt, retained);
 };
 
-const decodePack = (probe: Slug, pack: unknown, arrivedAt: EpochMs): Decoded => {
+const decodePack = (probe: Slug, pack: unknown, arrivedAt: EpochMs, retained: boolean): Decoded => {
   const resolved = resolveSenml(pack, arrivedAt);
   if (!resolved.ok) return refuse(resolved.error);
+  // Base fields alone are allowed, and say nothing.
+  if (resolved.value.length === 0) return refuse('senml-no-records');
   const readings: Reading[] = [];
   const refused: string[] = [];
   const aside: { reading: Reading; reason: TimeDoubt }[] = [];
@@ -94,6 +103,10 @@ const decodePack = (probe: Slug, pack: unknown, arrivedAt: EpochMs): Decoded => 
     }
     if (record.value === null) {
       refused.push('not-a-number');
+      continue;
+    }
+    if (retained && !record.hasOwnTime) {
+      refused.push('retained-without-time');
       continue;
     }
     const value = toStoredUnit(channel, record.value, record.unit);

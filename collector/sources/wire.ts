@@ -16,9 +16,9 @@ export interface WireStatus {
 export interface WireHandlers {
   /**
    * One message from a probe. `settled` must be called once what it holds is durable (or refused):
-   * only then is a QoS 1 message acknowledged to its sender.
+   * only then is a QoS 1 message acknowledged to its sender. `retained`: the broker kept it from before; it says nothing of now.
    */
-  message(topic: string, payload: Uint8Array, settled: () => void): void;
+  message(topic: string, payload: Uint8Array, settled: () => void, retained?: boolean): void;
   /** True while nothing more should be taken in; the wire then holds its sender back. */
   full(): boolean;
   /** Called once when there is room again. */
@@ -31,7 +31,7 @@ export interface WireHandlers {
   kept(topic: string): void;
 }
 
-export type WireFailure = { readonly code: 'port-taken' | 'broker-unreachable' | 'address'; readonly message: string };
+export type WireFailure = { readonly code: 'port-taken' | 'broker-unreachable' | 'address' | 'certificate'; readonly message: string };
 
 /** The bus: topics on which only "look again" is said, and the retained state for anyone. */
 export const journalHintTopic = (site: string): string => `brineward/${site}/journal`;

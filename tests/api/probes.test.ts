@@ -33,7 +33,7 @@ describe('probes', () => {
         ],
         presence: 'unknown',
         calibrations: [],
-        health: 'ok',
+        health: 'ok', hasPassword: false,
       },
     ]);
   });

@@ -46,7 +46,7 @@ describe('mappings', () => {
 describe('what is not said', () => {
   // The defaults are the documented command line.
   test('has the documented default', () => {
-    expect(read()).toEqual({ dataDirectory: './data', host: '127.0.0.1', port: 8470, mqttHost: '127.0.0.1', mqttPort: 1883, broker: null, mappings: [], site: 'home', siteName: 'Home', zone: 'UTC', demo: false, speed: 1 });
+    expect(read()).toEqual({ dataDirectory: './data', host: '127.0.0.1', port: 8470, mqttHost: '127.0.0.1', mqttPort: 1883, mqttAnonymous: 'auto', mqtts: null, brokerAuthorityFile: null, broker: null, mappings: [], site: 'home', siteName: 'Home', zone: 'UTC', demo: false, speed: 1 });
   });
 
   test('is of its own place in the demo', () => {

@@ -75,6 +75,7 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
           excursions: (row.ribbon?.outside ?? []).map(({ from, to }, index) => ({ alert: `${row.id}-${String(index)}`, rule: 'brine-warm', quantity: 'temperature', priority: 'medium', from: iso(from), to: to >= fixtureNow ? null : iso(to), peak: 25.6 })),
           holds: [],
           jars: null,
+          trace: { picks: [], soak: null, from: null, parts: [], stays: [{ drum: row.id, from: row.batch.startedAt, to: row.batch.jarredAt }], inDrum: row.batch.jarredAt === null, brineNowL: row.batch.brineL, warnings: [] },
         };
 
   const write = (row: Row, entry: NewEntry): StoryEntry => {
@@ -229,7 +230,7 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
     changeDrum,
     hear: (id, temperatureC) => {
       const last = { value: temperatureC, at: iso(fixtureNow), ageS: 1, quality: 'good' };
-      probes.push({ id, channels: [{ channel: 'temperature', unit: 'Cel', last, count: 1, placement: null }], presence: 'unknown', calibrations: [], health: 'ok' });
+      probes.push({ id, channels: [{ channel: 'temperature', unit: 'Cel', last, count: 1, placement: null }], presence: 'unknown', calibrations: [], health: 'ok', hasPassword: false });
     },
     answer: (method, path, query, body, mark = null) => {
       currentKey = mark;

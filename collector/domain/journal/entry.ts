@@ -124,6 +124,8 @@ export interface EntryBodies {
   /** A key to one thing to read; its secret is in no journal. */
   'token-made': { readonly id: string; readonly user: string; readonly purpose: string };
   'token-revoked': { readonly id: string; readonly user: string };
+  /** SHA-256 (hex) of the random password a probe connects to the embedded broker with; null: none any more. */
+  'probe-password-set': { readonly probe: Slug; readonly digest: string | null };
   /** The key that seals from here on: Ed25519, the 32 bytes of the public key in base64url. */
   'key-made': { readonly publicKey: string };
   'day-sealed': DaySeal & { readonly signature: string };

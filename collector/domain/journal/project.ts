@@ -30,6 +30,7 @@ export const emptyShed: Shed = {
   calibrations: new Map(),
   airDays: new Map(),
   questions: new Map(),
+  probePasswords: new Map(),
   writtenKeys: null,
   seals: { publicKey: null, until: null, days: 0 },
 };
@@ -75,6 +76,10 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
   }
   if (is(entry, 'task-skipped')) {
     return { ...shed, taskOutcomes: withEntry(shed.taskOutcomes, entry.body.task, { kind: 'skipped', reason: entry.body.reason, at: fromRfc3339(entry.time), by: entry.who }) };
+  }
+  if (is(entry, 'probe-password-set')) {
+    const { probe, digest } = entry.body;
+    return { ...shed, probePasswords: digest === null ? withoutEntry(shed.probePasswords, probe) : withEntry(shed.probePasswords, probe, digest) };
   }
   if (is(entry, 'key-made')) return { ...shed, seals: { ...shed.seals, publicKey: entry.body.publicKey } };
   if (is(entry, 'day-sealed')) return { ...shed, seals: { ...shed.seals, until: Math.max(shed.seals.until ?? 0, fromRfc3339(entry.body.to)), days: shed.seals.days + (entry.body.amends ? 0 : 1) } };

@@ -39,6 +39,8 @@ export interface Shed {
   readonly airDays: ReadonlyMap<string, AirDay>;
   /** What the readings made us ask, by id. */
   readonly questions: ReadonlyMap<string, AskedQuestion>;
+  /** SHA-256 (hex) of the password of each probe that has one. */
+  readonly probePasswords: ReadonlyMap<Slug, string>;
   readonly writtenKeys: WrittenKeys | null;
   /** The key of the site, the end of the last day sealed, and how many days are; null before the first. */
   readonly seals: { readonly publicKey: string | null; readonly until: EpochMs | null; readonly days: number };
@@ -133,6 +135,9 @@ export interface Batch {
   /** When the fruit left the drum for jars; null while it is in the drum. */
   readonly jarredAt: EpochMs | null;
 }
+
+/** A part on its way to jars is in no drum before it is jarred. */
+export const isInDrum = ({ stays }: Pick<Batch, 'stays'>): boolean => stays.at(-1)?.to === null;
 
 /** The body of a standing act of one kind, typed. */
 export const isAct =

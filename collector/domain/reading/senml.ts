@@ -12,6 +12,8 @@ export interface SenmlRecord {
   /** Only numeric values matter here; a string, boolean, data value or a bare sum is null. */
   readonly value: number | null;
   readonly at: EpochMs;
+  /** False where the time counts from the arrival. */
+  readonly hasOwnTime: boolean;
   /** `ut`: the longest time before the next reading, if the sender gives it. */
   readonly updateS: number | null;
 }
@@ -75,6 +77,7 @@ export const resolveSenml = (pack: unknown, arrivedAt: EpochMs): Result<readonly
       // A missing value counts as zero beside a base value (section 4.5.4).
       value: isNumber(record.v) || (values === 0 && hasBaseValue) ? baseValue + (isNumber(record.v) ? record.v : 0) : null,
       at: Math.round(timeS < relativeBelowS ? arrivedAt + timeS * 1_000 : timeS * 1_000),
+      hasOwnTime: timeS >= relativeBelowS,
       updateS: isNumber(record.ut) ? record.ut : null,
     });
   }

@@ -88,6 +88,13 @@ describe('the pace of brine changes', () => {
     expect(changeRhythmDays(changed('changed-brine', [[2, 80], [2.1, 80]]))).toBe(7);
   });
 
+  test('follows the schedule of the site before that of the style', () => {
+    const own = createShedBook();
+    own.write('schedule-set', { style: 'changed-brine', medium: 'brine', steps: { afterDays: [], thenEveryDays: [10], source: 'ours' } }, start);
+    expect(changeRhythmDays(changed('changed-brine', [[2, 80]]), own.shed.schedules)).toBe(10);
+    expect(changeRhythmDays(changed('changed-brine', [[2, 80], [4, 80], [9, 80]]), own.shed.schedules)).toBe(5);
+  });
+
   test('is none for kept brine, nor where nothing was ever changed', () => {
     expect(changeRhythmDays(changed('changed-brine', []))).toBe(null);
     expect(changeRhythmDays(changed('kept-brine', [[30, 80]]))).toBe(null);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkCharacter, hasCheckCharacter } from '#domain/cure/check-character.ts';
-import { lotCode, normalLot } from '#domain/cure/lot-code.ts';
+import { lotCode } from '#domain/cure/lot-code.ts';
 
 describe('the check character of ISO 7064, MOD 37,36', () => {
   // Published example of the Global Release Identifier standard (IFPI GRid): A1-2425G-ABC1234002-M (from memory).
@@ -28,9 +28,5 @@ describe('lot codes', () => {
       expect(code).toMatch(/^ST26-[A-HJ-NP-Z]{1,3}[0-9A-Z]$/);
       expect(hasCheckCharacter(code.replace('-', ''))).toBe(true);
     }
-  });
-
-  it('are compared without regard to case or spaces around', () => {
-    expect(normalLot(' st26-a7 ')).toBe('ST26-A7');
   });
 });

@@ -15,7 +15,7 @@ const refused = (pack: unknown): string => {
 
 describe('resolving a SenML pack', () => {
   it('gives a record without a time the time of arrival (5.1.1)', () => {
-    expect(resolved([{ n: 'urn:dev:ow:10e2073a01080063', u: 'Cel', v: 23.1 }])).toEqual([{ name: 'urn:dev:ow:10e2073a01080063', unit: 'Cel', value: 23.1, at: arrivedAt, updateS: null }]);
+    expect(resolved([{ n: 'urn:dev:ow:10e2073a01080063', u: 'Cel', v: 23.1 }])).toEqual([{ name: 'urn:dev:ow:10e2073a01080063', unit: 'Cel', value: 23.1, at: arrivedAt, hasOwnTime: false, updateS: null }]);
   });
 
   it('applies base name, base time and base unit to the records after them (5.1.3, resolved in 5.1.4)', () => {

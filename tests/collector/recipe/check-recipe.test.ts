@@ -139,6 +139,14 @@ describe('rules', () => {
     expect(brines.map(({ pouredPercentWw }) => pouredPercentWw?.high.toFixed(1))).toEqual(['0.0', '9.1']);
   });
 
+  test('a handful spoils the brine it stands with and no other', () => {
+    const poured = (text: string) => checkRecipe(text).brines.map(({ pouredPercentWw }) => pouredPercentWw !== null);
+    expect(poured('½ cup salt to 10 cups water\nA handful of salt\nTo finish: 1 cup salt to 10 cups water')).toEqual([false, true]);
+    expect(poured('½ cup salt to 10 cups water. To finish: a handful of salt in 10 cups water')).toEqual([true, false]);
+    // No salt is measured anywhere: not even the soak is taken for plain water.
+    expect(poured('Soak in 5 L water. Then a handful of salt in 5 L water')).toEqual([false, false]);
+  });
+
   test('vinegar thins the brine, and so does lemon juice', () => {
     const plain = only('1 kg salt, 10 L water').pouredPercentWw;
     for (const liquid of ['1 L vinegar', '1 L lemon juice']) expect(only(`1 kg salt, 10 L water, ${liquid}`).pouredPercentWw?.high).toBeLessThan(plain?.low ?? 0);

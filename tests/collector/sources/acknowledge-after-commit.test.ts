@@ -3,6 +3,7 @@ import { connect as connectMqtt, type MqttClient } from 'mqtt';
 import { createServer, type Server } from 'node:net';
 import { afterEach, describe, expect, it } from 'vitest';
 import { startBroker } from '../../../collector/sources/broker.ts';
+import { createProbeAccess } from '../../../collector/sources/probe-access.ts';
 import { reconnectPauseMs, startMqttSource } from '../../../collector/sources/mqtt.ts';
 import type { Wire, WireHandlers } from '../../../collector/sources/wire.ts';
 import { startMosquitto } from '../../helpers/mosquitto.ts';
@@ -58,11 +59,12 @@ const ok = async (starting: ReturnType<typeof startBroker> | ReturnType<typeof s
 };
 
 const topic = 'brineward/home/probe/p/temperature';
+const openAccess = createProbeAccess({ site: 'home', anonymous: 'auto', digests: () => new Map() });
 
 describe('the embedded broker', () => {
   it('takes a whole burst before it acknowledges the first message, and acknowledges only what is settled', async () => {
     const { handlers, waiting, taken } = manualHandlers();
-    const wire = await ok(startBroker({ site: 'home', host: '127.0.0.1', port: 0, handlers }));
+    const wire = await ok(startBroker({ site: 'home', host: '127.0.0.1', port: 0, handlers, access: openAccess, tls: null }));
     const publisher = await publisherOn(wire.status().url);
     let acknowledged = 0;
     const all = Promise.all(Array.from({ length: 50 }, async () => {
@@ -78,7 +80,7 @@ describe('the embedded broker', () => {
 
   it('keeps the topics of the shed to itself', async () => {
     const { handlers, topics } = manualHandlers();
-    const wire = await ok(startBroker({ site: 'home', host: '127.0.0.1', port: 0, handlers }));
+    const wire = await ok(startBroker({ site: 'home', host: '127.0.0.1', port: 0, handlers, access: openAccess, tls: null }));
     const forger = await publisherOn(wire.status().url);
     const cut = new Promise<void>((resolve) => forger.once('close', () => resolve()));
     forger.publish('brineward/home/alert/none', '{}', { qos: 1, retain: true });
@@ -88,8 +90,8 @@ describe('the embedded broker', () => {
 
   it('says that its port is taken, and by which option to move', async () => {
     const { handlers } = manualHandlers();
-    const wire = await ok(startBroker({ site: 'home', host: '127.0.0.1', port: 0, handlers }));
-    const second = await startBroker({ site: 'home', host: '127.0.0.1', port: Number(new URL(wire.status().url).port), handlers });
+    const wire = await ok(startBroker({ site: 'home', host: '127.0.0.1', port: 0, handlers, access: openAccess, tls: null }));
+    const second = await startBroker({ site: 'home', host: '127.0.0.1', port: Number(new URL(wire.status().url).port), handlers, access: openAccess, tls: null });
     expect(second.ok ? null : second.error.code).toBe('port-taken');
     expect(second.ok ? '' : second.error.message).toContain('--mqtt-port');
   });
