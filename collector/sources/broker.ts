@@ -30,7 +30,8 @@ const mostTopicLevels = 10;
 const mostConnections = 500;
 
 /** CONNACK 4 of MQTT 3.1.1: the name or password is wrong. The library types its codes and does not export them. */
-const refusal: AuthenticateError = Object.assign(new Error('name or password refused'), { returnCode: 4 as AuthenticateError['returnCode'] });
+// oxlint-disable-next-line typescript/no-unsafe-enum-assignment
+const refusal: AuthenticateError = Object.assign(new Error('name or password refused'), { returnCode: 4 });
 
 /** `tlsPort`: of the encrypted door; null where there is none. */
 export type Broker = Wire & { readonly port: number; readonly tlsPort: number | null };
