@@ -3,14 +3,16 @@ import type { z } from 'zod';
 import { failureOf } from '#collector';
 import { errors, type ErrorCode, type Problem } from '#contract';
 
+/** Further members of the problem: the rule, what may be done instead, the holds, what may have been meant. */
+type More = Pick<Problem, 'rule' | 'instead' | 'holds' | 'didYouMean'>;
+
 /** An expected failure on its way to the one place that answers it (RFC 9457 problem details). */
 export class ApiError extends Error {
   readonly code: ErrorCode;
   readonly fields: Problem['errors'];
-  /** Further members of the problem: the rule, what may be done instead, the holds. */
-  readonly more: Pick<Problem, 'rule' | 'instead' | 'holds'>;
+  readonly more: More;
 
-  constructor(code: ErrorCode, detail: string, fields?: Problem['errors'], more: Pick<Problem, 'rule' | 'instead' | 'holds'> = {}) {
+  constructor(code: ErrorCode, detail: string, fields?: Problem['errors'], more: More = {}) {
     super(detail);
     this.name = 'ApiError';
     this.code = code;

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { acids } from '#domain/cure/batch.ts';
 import { jarRange } from '#domain/jar/jar-fill.ts';
 import { positive, share, slug, text, time } from './common.ts';
+import { moved, split } from './placing.ts';
 
 /** The acts on a batch, one schema a kind; each is tied to its domain type by a type test. */
 const note = text(500).optional();
@@ -41,12 +42,15 @@ export const acts = {
   hold: act('hold', { reason: text(500) }),
   release: act('release', { by: text(80).meta({ description: 'who answers for it' }), exception: text(500).optional().meta({ description: 'the named reason where the packed-jar rule is not met' }) }),
   distributed: act('distributed', { to: text(120), jars }),
+  moved: act('moved', moved),
+  split: act('split', split),
 };
 
 /** Every act, for what is written and for what replaces a mistaken one. */
 const allActs = [
   acts['brine-changed'], acts['brine-topped-up'], acts['salt-added'], acts['acid-added'], acts.skimmed, acts.rinsed, acts.tasted, acts.observed, acts.measured,
   acts.jarred, acts['jar-ph'], acts.hold, acts.release, acts.distributed,
+  acts.moved, acts.split,
 ] as const;
 
 /** What should have been written in place of a mistaken act; null takes the act back. */

@@ -4,14 +4,18 @@ import { mixedAcid } from './acts.ts';
 import { dayOrTime, openHold, positive, slug, text } from './common.ts';
 import { jarsOfLot } from './jars.ts';
 import { limit } from './limits.ts';
+import { batchTrace, pickShare } from './picks.ts';
 
 /** A range with its basis, or the reason why there is none: never one false date. */
 export const forecast = z.union([z.object({ readyFrom: z.string(), readyLikely: z.string(), readyTo: z.string(), basis: z.string() }), z.object({ unknown: z.string() })]);
 export type Forecast = z.infer<typeof forecast>;
 
+/** Told with all else that is missing, so that a form is mended at once. */
+const hasPickDay = (given: { readonly pickedAt?: unknown; readonly picks?: unknown } | null): boolean => given?.pickedAt !== undefined || (Array.isArray(given?.picks) && given.picks.length > 0);
+
 export const newBatch = z.strictObject({
   drum: slug,
-  pickedAt: dayOrTime,
+  pickedAt: dayOrTime.optional().meta({ description: 'may be left out where picks are named: then it is that of the earliest' }),
   startedAt: dayOrTime,
   cut: z.enum(cuts),
   style: z.enum(cureStyles),
@@ -22,7 +26,9 @@ export const newBatch = z.strictObject({
   brineL: positive(5_000),
   saltGPerL: z.number().min(0).max(358),
   acid: mixedAcid.optional(),
-});
+  picks: z.array(pickShare).max(20).optional().meta({ description: 'what of which pick went in' }),
+  soak: z.strictObject({ startedAt: dayOrTime, changes: z.number().int().min(0).max(200) }).optional().meta({ description: 'fruit that lay in water before: since when, and how often its water was changed' }),
+}).refine(hasPickDay, { path: ['pickedAt'], message: 'is needed where no picks are named', when: () => true });
 export type NewBatch = z.infer<typeof newBatch>;
 
 export const batchSummary = z.object({
@@ -68,6 +74,6 @@ export type WrittenEntry = z.infer<typeof writtenEntry>;
 
 export const excursion = z.object({ alert: z.string(), rule: z.string(), quantity: z.string(), priority: z.string(), from: z.string(), to: z.string().nullable(), peak: z.number().nullable() });
 
-export const batchDetail = batchSummary.extend({ entries: z.array(storyEntry), limits: z.array(limit), excursions: z.array(excursion), holds: z.array(openHold), jars: jarsOfLot.nullable() });
+export const batchDetail = batchSummary.extend({ entries: z.array(storyEntry), limits: z.array(limit), excursions: z.array(excursion), holds: z.array(openHold), jars: jarsOfLot.nullable(), trace: batchTrace });
 export type BatchDetail = z.infer<typeof batchDetail>;
 export const batches = z.object({ batches: z.array(batchSummary) });

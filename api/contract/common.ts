@@ -54,5 +54,6 @@ export const problem = z.object({
   rule: z.object({ id: z.string(), ph: z.number(), text: z.string(), source: z.string() }).optional().meta({ description: 'the rule by which it was refused' }),
   instead: z.array(z.enum(jarRemedies)).optional().meta({ description: 'what may be done instead' }),
   holds: z.array(openHold).optional().meta({ description: 'what the lot is held for' }),
+  didYouMean: z.array(z.string()).optional().meta({ description: 'codes near the one that is not known' }),
 });
 export type Problem = z.infer<typeof problem>;

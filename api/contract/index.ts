@@ -19,6 +19,7 @@ export * from './journal.ts';
 export * from './limits.ts';
 export * from './live.ts';
 export * from './papers.ts';
+export * from './picks.ts';
 export * from './probes.ts';
 export * from './questions.ts';
 export * from './routes.ts';
@@ -28,6 +29,7 @@ export * from './site.ts';
 export * from './stall.ts';
 export * from './tasks.ts';
 export * from './tokens.ts';
+export * from './what-if.ts';
 export { acids, cureStyles, cuts, maturities, stages, sweetBitterness, restDays, type Acid, type Cut, type CureStyle, type Maturity, type Stage } from '#domain/cure/batch.ts';
 export { channels, channelNames, type Channel } from '#domain/reading/channel.ts';
 export { fail, ok, type Result } from '#domain/result.ts';
@@ -41,7 +43,9 @@ export { opensHold, signOf, signs } from '#domain/observe/signs.ts';
 export { signCaution, type Sign } from '#domain/observe/sign.ts';
 export { jarCautions } from '#domain/jar/cautions.ts';
 export { harvestYield } from '#domain/season/yield.ts';
-export { maturityClasses } from '#domain/season/maturity-index.ts';
+export { maturityClasses, maturityIndex } from '#domain/season/maturity-index.ts';
+export { maturitySpread } from '#domain/season/maturity-spread.ts';
+export { cullCauses } from '#domain/season/pick.ts';
 
 /** The calculators themselves are loaded when something is to be worked out: they bring nearly all formulas with them. */
 export const loadCalculators = () => import('./calculate/index.ts');

@@ -2,12 +2,12 @@ import type { RequestHandler, Router } from 'express';
 import { compareCsvPath, compareQuery, routes } from '#contract';
 import type { UserOf } from '../access/session-cookie.ts';
 import { ApiError, doesNotFit } from '../errors.ts';
+import { findBatch } from '../shed/find-code.ts';
 import { compareCsv } from '../shed/compare-csv.ts';
 import { comparePairView } from '../shed/compare-pair.ts';
 import { compareView } from '../shed/compare-view.ts';
 import { createCureRecords, type CureRecords } from '../shed/cure-records.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
-import { findBatch } from './batches.ts';
 import { allow, mount, type Handlers } from './mount.ts';
 
 /** How cure time depends on temperature, and why one cure was slower than another. */

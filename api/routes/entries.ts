@@ -10,6 +10,7 @@ import { holdsOf } from '../shed/jar-view.ts';
 import { storyShape } from '../shed/shape.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
 import { guardAct, guardJarsGone, without, type ProbePh } from './jar-guards.ts';
+import { guardOutcome, guardPlace, guardPlaceCorrection, nextPart, untold } from './place-guards.ts';
 import { happenedAt } from './times.ts';
 
 /** Who writes, and the mark by which the same act sent again is known. */
@@ -29,8 +30,11 @@ export const writeEntry = (model: ShedModel, batch: Batch, entry: NewEntry, send
   const onPaper = paperTime('writtenAt', writtenAt, at, model.clock.now());
   // What was forgotten may be written later; what is said of an empty drum cannot be true.
   if (!inDrum.has(stageAt(batch, at)) && !alsoOfJars.has(kind)) throw new ApiError('wrong-state', `Lot ${batch.lot} had left its drum by then: ${kind} cannot be written. Correct the jarring first if that was a mistake.`);
+  guardPlace(model, batch, entry, at);
   const hold = guardAct(model, batch, entry, at, probe);
-  const act = { who: byUser(user), kind, body: { lot: batch.lot, at: toRfc3339(at), ...onPaper, ...rest, ...keyed(key) } } as Draft;
+  const into = kind === 'split' ? { into: nextPart(model, batch) } : {};
+  const act = { who: byUser(user), kind, body: { lot: batch.lot, at: toRfc3339(at), ...onPaper, ...rest, ...into, ...keyed(key) } } as Draft;
+  if (kind === 'moved' || kind === 'split') guardOutcome(model.shed(), [act], model.clock.now());
   const [written] = model.write([act, ...holdWith(batch, at, hold, user)]);
   return actIn(model, batch.lot, written?.sequence);
 };
@@ -67,15 +71,18 @@ const correct = (model: ShedModel, batch: Batch, { entry, reason, replacement: g
   const wrong = batch.acts.find(({ sequence }) => sequence === entry);
   if (wrong === undefined) throw unfit('entry', `entry ${entry} is not an act of lot ${batch.lot}`);
   if (!wrong.standing) throw new ApiError('wrong-state', `Entry ${entry} was corrected already by entry ${wrong.correctedBy ?? ''}. Correct that one.`);
-  const replacement = given === null ? null : replaced(given, batch, model.clock.now());
+  const replacement = guardPlaceCorrection(model.shed(), batch, wrong, given === null ? null : replaced(given, batch, model.clock.now()));
   guardJarsGone(batch, wrong, given);
   // A hold that was opened by a jarring goes with it; what is put in place of the jarring opens its own where it must.
   const opened = batch.acts.find((act) => wrong.kind === 'jarred' && act.kind === 'hold' && act.standing && act.sequence === entry + 1 && act.at === wrong.at);
   const stands = opened === undefined ? without(batch, entry) : without(without(batch, entry), opened.sequence);
+  if (given !== null && replacement !== null) guardPlace(model, untold(model, batch, wrong), given, Date.parse(replacement.at));
   const hold = given === null || replacement === null ? null : guardAct(model, stands, given, Date.parse(replacement.at), probe);
   const goesWith: Draft[] = opened === undefined ? [] : [{ who: byUser(user), kind: 'corrected', body: { entry: opened.sequence, reason, replacement: null } }];
   const newHold = replacement === null ? [] : holdWith(batch, Date.parse(replacement.at), hold, user);
-  const [written] = model.write([{ who: byUser(user), kind: 'corrected', body: { entry, reason, replacement, ...keyed(key) } }, ...newHold, ...goesWith]);
+  const correction: Draft = { who: byUser(user), kind: 'corrected', body: { entry, reason, replacement, ...keyed(key) } };
+  if (wrong.kind === 'moved' || wrong.kind === 'split') guardOutcome(model.shed(), [correction], model.clock.now());
+  const [written] = model.write([correction, ...newHold, ...goesWith]);
   return actIn(model, batch.lot, replacement === null ? entry : written?.sequence);
 };
 
@@ -91,7 +98,8 @@ const actIn = (model: ShedModel, lot: string, sequence: number | undefined): Sto
 };
 
 const actTime = (path: string, time: string, batch: Batch, now: EpochMs): EpochMs => {
-  const at = happenedAt(path, time, now);
+  // A hold from a phone whose clock is ahead is in force at once.
+  const at = Math.min(happenedAt(path, time, now), now);
   if (at < batch.pickedAt) throw unfit(path, 'lies before the pick');
   return at;
 };

@@ -1,12 +1,12 @@
 import { byUser } from '#domain/journal/entry.ts';
-import { tasksOf, type Task } from '#domain/cure/tasks.ts';
+import type { Task } from '#domain/cure/tasks.ts';
 import { newEntry, type NewEntry, type Task as TaskShape } from '#contract';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import { doesNotFit, notFound, unfit } from '../errors.ts';
+import { findBatch } from '../shed/find-code.ts';
 import type { Forecasts } from '../shed/forecasts.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
-import { readyFromOf, tasksNow, taskView } from '../shed/task-view.ts';
-import { findBatch } from './batches.ts';
+import { lookAhead, openTasks, tasksNow, taskView } from '../shed/task-view.ts';
 import { answered, writeEntry } from './entries.ts';
 import { probePhFor } from './jar-guards.ts';
 import type { Handlers } from './mount.ts';
@@ -15,9 +15,9 @@ import type { Handlers } from './mount.ts';
 export const taskRoutes = (model: ShedModel, forecasts: Forecasts): Handlers<'tasks' | 'finishTask' | 'skipTask'> => {
   /** The open task, twice: as it is shown, which takes a moment, and as it still stands when that is known. */
   const find = async (id: string): Promise<{ readonly open: () => Task; readonly shown: TaskShape }> => {
-    const readyFrom = await readyFromOf(model, forecasts);
+    const ahead = await lookAhead(model, forecasts);
     const open = (): Task => {
-      const task = tasksOf(model.shed(), model.clock.now(), model.zone, readyFrom).find((candidate) => candidate.id === id);
+      const task = openTasks(model, ahead).find((candidate) => candidate.id === id);
       if (task === undefined) throw notFound(`open task ${id}`);
       return task;
     };

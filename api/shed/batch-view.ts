@@ -8,6 +8,7 @@ import { limitsInForce } from '#domain/rules/limits-in-force.ts';
 import { toRfc3339 } from '#domain/units/time.ts';
 import type { Forecasts } from './forecasts.ts';
 import { holdsOf, jarsOf } from './jar-view.ts';
+import { traceOf } from './pick-view.ts';
 import type { ShedModel } from './shed-model.ts';
 import { storyShape } from './shape.ts';
 
@@ -43,24 +44,30 @@ export const batchDetail = async (model: ShedModel, forecasts: Forecasts, batch:
     entries: batch.acts.map(storyShape),
     holds: holdsOf(batch, model.clock.now()),
     jars: jarsOf(model, batch),
+    trace: traceOf(shed, batch, model.clock.now()),
     limits: [...limitsInForce(shed.limitChanges, batch.drum, batch, model.clock.now())],
     excursions: alertsOf(shed, batch)
-      .flatMap((alert) => alert.excursions.map(({ from, to, peak }) => ({ alert: alert.id, rule: alert.rule, quantity: alert.quantity, priority: alert.priority, from: toRfc3339(from), to: to === null ? null : toRfc3339(to), peak })))
+      .flatMap((alert) => alert.excursions.filter(({ from }) => isOwn(batch, alert, from)).map(({ from, to, peak }) => ({ alert: alert.id, rule: alert.rule, quantity: alert.quantity, priority: alert.priority, from: toRfc3339(from), to: to === null ? null : toRfc3339(to), peak })))
       .sort((one, other) => (one.from < other.from ? -1 : 1)),
   };
 };
 
-/** Alerts of a batch, open and past. */
-export const alertsOf = (shed: Shed, batch: Batch): readonly Alert[] => [...shed.openAlerts.values(), ...pastAlerts(shed.pastAlerts)].filter(({ lot }) => lot === batch.lot);
+/** What befell the lot it was split from befell this one too, until then. */
+const isOwn = ({ lot, from }: Batch, alert: Alert, at: number): boolean => alert.lot === lot || from === null || at < from.at;
+
+/** Alerts of a batch and of the lots it was split from, open and past. */
+export const alertsOf = (shed: Shed, batch: Batch): readonly Alert[] => [...shed.openAlerts.values(), ...pastAlerts(shed.pastAlerts)].filter(({ lot }) => lot !== null && batch.lineage.includes(lot));
 
 /** Newest first. */
 export const pastAlerts = function* (past: PastAlerts | null): Generator<Alert> {
   for (let link = past; link !== null; link = link.before) yield link.alert;
 };
 
+const leftAt = ({ stays }: Batch): number => stays.at(-1)?.to ?? Number.POSITIVE_INFINITY;
+
 /** What a drum holds, or held last: a jarred batch is shown with its drum until another goes in. */
 export const batchShownFor = (shed: Shed, drum: string): Batch | null => {
   const lot = shed.drums.get(drum)?.lot;
   if (lot !== undefined && lot !== null) return shed.batches.get(lot) ?? null;
-  return [...shed.batches.values()].filter((batch) => batch.drum === drum).sort((one, other) => other.startedAt - one.startedAt)[0] ?? null;
+  return [...shed.batches.values()].filter((batch) => batch.drum === drum).sort((one, other) => leftAt(other) - leftAt(one) || other.startedAt - one.startedAt)[0] ?? null;
 };

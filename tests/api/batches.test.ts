@@ -85,7 +85,7 @@ describe('a batch', () => {
     expect(batch.limits.map(({ stage }) => stage).filter((stage) => stage !== null && stage !== 'ferment')).toEqual([]);
     expect(batch.limits.every(({ source }) => source.length > 0)).toBe(true);
     expect(await owner.call('batch', { params: { lot: batch.lot } })).toEqual(batch);
-    const { entries: _entries, limits: _limits, excursions: _excursions, holds: _holds, jars: _jars, ...summary } = batch;
+    const { entries: _entries, limits: _limits, excursions: _excursions, trace: _trace, holds: _holds, jars: _jars, ...summary } = batch;
     expect(await owner.call('batches')).toEqual({ batches: [summary] });
     expect((await owner.call('drum', { params: { drum: 'crock' } })).batch).toEqual(summary);
   });
@@ -147,6 +147,6 @@ describe('a batch', () => {
 
   it('names every field that is missing at once', async () => {
     const { errors } = await owner.refused('openBatch', 'does-not-fit', { body: {} });
-    expect(errors?.map(({ path }) => path)).toEqual(['drum', 'pickedAt', 'startedAt', 'cut', 'style', 'maturity', 'fruitKg', 'brineL', 'saltGPerL']);
+    expect(errors?.map(({ path }) => path)).toEqual(['drum', 'startedAt', 'cut', 'style', 'maturity', 'fruitKg', 'brineL', 'saltGPerL', 'pickedAt']);
   });
 });

@@ -118,7 +118,7 @@ describe('a batch', () => {
 
   it('that lacks everything, with every field named at once', async () => {
     const { errors } = await owner.refused('openBatch', 'does-not-fit', { body: {} });
-    expect(errors?.map(({ path }) => path)).toEqual(['drum', 'pickedAt', 'startedAt', 'cut', 'style', 'maturity', 'fruitKg', 'brineL', 'saltGPerL']);
+    expect(errors?.map(({ path }) => path)).toEqual(['drum', 'startedAt', 'cut', 'style', 'maturity', 'fruitKg', 'brineL', 'saltGPerL', 'pickedAt']);
   });
 });
 

@@ -1,7 +1,7 @@
 import { openHolds } from '../jar/holds.ts';
 import { channels, type Channel } from '../reading/channel.ts';
 import type { Slug } from '../reading/reading.ts';
-import { isAct, type Batch, type Shed, type StoryAct } from '../journal/shed.ts';
+import { isAct, isInDrum, type Batch, type Shed, type StoryAct } from '../journal/shed.ts';
 import { dayMs, hourMs, type EpochMs } from '../units/time.ts';
 import { inDrum, sweetBitterness } from './batch.ts';
 import { brineAt, isPlainWater, renewingFraction } from './brine.ts';
@@ -24,6 +24,11 @@ export const stepsOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: strin
   const steps: (Step | null)[] = [change, held];
   const series = (one: Omit<Series, 'lot'>): void => void steps.push(openStep({ lot: batch.lot, ...one }, outcomes, zone));
 
+  // What was split off for jars waits for them, and for nothing else.
+  if (!isInDrum(batch)) {
+    const waiting = openStep({ lot: batch.lot, start: batch.from?.at ?? batch.startedAt, acts: [], after: () => ({ kind: 'jar', steps: jarSteps }) }, outcomes, zone);
+    return [held, waiting].filter((step) => step !== null);
+  }
   // Nobody tastes what is on hold; the hold itself asks for an answer.
   if (tasteStages.has(stage) && openHolds(batch.acts, now).length === 0) series({ start: batch.startedAt, acts: past.filter(isAct('tasted')), after: () => ({ kind: 'taste', steps: tasteSteps }) });
   if (!watched('ph')) {
