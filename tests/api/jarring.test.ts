@@ -265,6 +265,12 @@ describe('while a lot is on hold', () => {
     await add({ kind: 'tasted', at: at(), bitterness: 5 });
   });
 
+  it('from a phone whose clock is ahead, it is in force at once', async () => {
+    await add({ kind: 'hold', at: at(0.1), reason: 'smell' });
+    expect(await batch()).toMatchObject({ held: true });
+    await expectRefused('on-hold', { kind: 'tasted', at: at(), bitterness: 3 });
+  });
+
   it.each([['mould', true], ['putrid', true], ['film', false], ['something of its own', false]] as const)('which the sign "%s" opens: %s', async (sign, opens) => {
     const written = await add({ kind: 'observed', at: at(-1), sign });
     expect(written.holds?.map(({ entry, from }) => ({ entry, from })) ?? []).toEqual(opens ? [{ entry: written.sequence, from: 'sign' }] : []);
