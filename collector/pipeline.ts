@@ -186,9 +186,9 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     }
   };
   const handlers: WireHandlers = {
-    message: (topic, payload, settled, retained = false) => {
+    message: (topic, payload, settled, delivery) => {
       const arrivedAt = clock.now();
-      const decoded = decodeMessage(config.site, topic, payload, arrivedAt, { mappings: config.mappings, retained });
+      const decoded = decodeMessage(config.site, topic, payload, arrivedAt, { mappings: config.mappings, ...delivery });
       for (const reason of decoded.refused) counters.refuse(reason);
       if (decoded.presence !== null && (presence.size < mostSeries || presence.has(decoded.presence.probe))) presence.set(decoded.presence.probe, decoded.presence.online ? 'online' : 'offline');
       if (decoded.aside.length > 0) {

@@ -92,7 +92,7 @@ const connectAs = async (protocolVersion: 4 | 5, options: MqttSourceOptions): Pr
     } else if (packet.topic === journalHintTopic(site)) {
       handlers.hint();
       settled();
-    } else handlers.message(packet.topic, typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload, settled, packet.retain);
+    } else handlers.message(packet.topic, typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload, settled, { retained: packet.retain, contentType: packet.properties?.contentType });
     // Holding this callback is what holds the broker back.
     if (handlers.full()) handlers.whenRoom(() => done());
     else done();

@@ -6,7 +6,7 @@ import { resolveSenml } from '#domain/reading/senml.ts';
 import { channelOfName, parseProbeTopic } from '#domain/reading/topic.ts';
 import { toStoredUnit } from '#domain/units/convert.ts';
 import { decodeMapped, type Mapping } from './mapping.ts';
-import { decodeCborPack, looksLikeCbor } from './cbor.ts';
+import { cborContentType, decodeCborPack, looksLikeCbor } from './cbor.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 
 /** From one MQTT message to readings: pure, never throws, every refusal has a reason that is counted. */
@@ -25,6 +25,7 @@ export interface DecodeOptions {
   readonly mappings?: readonly Mapping[];
   /** The broker kept the message from before, nobody knows since when: only a reading with a time of its own can be believed. */
   readonly retained?: boolean;
+  readonly contentType?: string | undefined;
 }
 
 /** Larger messages are refused unread. */
@@ -36,13 +37,13 @@ const refuse = (...refused: string[]): Decoded => ({ ...nothing, refused });
 const utf8 = new TextDecoder('utf-8', { fatal: true });
 const decimalPattern = /^[+-]?\d{1,12}(?:\.\d{1,12})?(?:[eE][+-]?\d{1,2})?$/;
 
-export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, arrivedAt: EpochMs, { mappings = [], retained = false }: DecodeOptions = {}): Decoded => {
+export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, arrivedAt: EpochMs, { mappings = [], retained = false, contentType }: DecodeOptions = {}): Decoded => {
   if (payload.length > mostPayloadBytes) return refuse('too-large');
   const meaning = parseProbeTopic(site, topic);
   if (typeof meaning === 'string') return (meaning === 'topic-foreign' && mappings.length > 0 ? foreign(topic, payload, arrivedAt, retained ? mappings.filter(({ time }) => time !== undefined) : mappings) : null) ?? refuse(meaning);
   // An empty payload only clears a retained message.
   if (payload.length === 0) return refuse('empty');
-  if (meaning.kind === 'pack' && looksLikeCbor(payload)) {
+  if (meaning.kind === 'pack' && (contentType === cborContentType || looksLikeCbor(payload))) {
     const pack = decodeCborPack(payload);
     return pack.ok ? decodePack(meaning.probe, pack.value, arrivedAt, retained) : refuse(pack.error);
   }

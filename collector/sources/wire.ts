@@ -13,12 +13,20 @@ export interface WireStatus {
   readonly clients: number | null;
 }
 
+/** What the wire says of a message beside its payload. */
+export interface Delivery {
+  /** The broker kept it from before: it says nothing of now. */
+  readonly retained: boolean;
+  /** MQTT 5 content type, where there is one. */
+  readonly contentType: string | undefined;
+}
+
 export interface WireHandlers {
   /**
    * One message from a probe. `settled` must be called once what it holds is durable (or refused):
-   * only then is a QoS 1 message acknowledged to its sender. `retained`: the broker kept it from before; it says nothing of now.
+   * only then is a QoS 1 message acknowledged to its sender.
    */
-  message(topic: string, payload: Uint8Array, settled: () => void, retained?: boolean): void;
+  message(topic: string, payload: Uint8Array, settled: () => void, delivery?: Delivery): void;
   /** True while nothing more should be taken in; the wire then holds its sender back. */
   full(): boolean;
   /** Called once when there is room again. */

@@ -36,6 +36,14 @@ describe('a pack in CBOR', () => {
     expect(decode(binary).readings).toHaveLength(2);
   });
 
+  it('may say what it is (RFC 8949, section 3.4.6), and is taken at its word where the broker carries a content type', () => {
+    const pack = encode([new Map<number, unknown>([[0, 'ph'], [1, 'pH'], [2, 4.31]])]);
+    expect(decode(Uint8Array.from([0xd9, 0xd9, 0xf7, ...pack])).readings).toHaveLength(1);
+    const text = new TextEncoder().encode('[{"n":"ph","u":"pH","v":4.31}]');
+    expect(decodeMessage('home', 'brineward/home/probe/probe-1', text, now, { contentType: 'application/senml+cbor' }).refused).toEqual(['not-cbor']);
+    expect(decodeMessage('home', 'brineward/home/probe/probe-1', text, now, { contentType: 'application/senml+json' }).readings).toHaveLength(1);
+  });
+
   it.each([
     ['cut off', published.subarray(0, 100), 'not-cbor'],
     ['with a duplicate label', Uint8Array.from([0x81, 0xa2, 0x02, 0x01, 0x02, 0x02]), 'not-cbor'],
