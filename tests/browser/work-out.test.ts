@@ -91,6 +91,28 @@ describe('work out', { timeout: 60_000 }, () => {
     await answer(page).locator('.flag').waitFor({ state: 'detached' });
   });
 
+  it('reads a recipe as it is typed, says how each line was understood, and keeps it over a reload', async () => {
+    const { page } = await open('/work-out/recipe', { size: sizes.phone, touch: true });
+    const text = page.getByLabel('The recipe as written');
+    await text.fill('½ cup table salt to 10 litres of water\na handful of herbs\na handful of sea salt, to finish');
+    const lines = page.getByRole('region', { name: 'How each line was read' }).getByRole('listitem');
+    expect(await plain(lines.nth(0))).toMatch(/Understood: salt, 137 to 160 g; water, 10 L/);
+    expect(await plain(lines.nth(1))).toMatch(/No amount here/);
+    expect(await plain(lines.nth(2))).toMatch(/Not understood: "a handful of sea salt": not a measure/);
+    expect(await plain(answer(page))).toMatch(/not enough of it could be read/);
+    await text.fill('½ cup table salt to 10 litres of water');
+    // Three published versions of one recipe, by mass balance: in litres 1.5 %, in cups 5.8 %.
+    await page.getByText(/Litres may have been copied for cups: with cups it would be 5\.\d to 6\.\d %/).waitFor();
+    expect(await plain(answer(page))).toMatch(/poured\s+1\.3 – 1\.6\s*%[^]*under 6 %/);
+    expect(await page.getByRole('img', { name: /The brine poured 1\.3 – 1\.6 %.*The rules ask for 6 %/ }).count()).toBe(1);
+    expect(await plain(page.getByRole('row', { name: 'The brine, poured' }))).toContain('1.3 – 1.6');
+    await page.waitForURL(/text=/);
+    await page.reload();
+    expect(await text.inputValue()).toBe('½ cup table salt to 10 litres of water');
+    await text.fill('');
+    await page.locator('.fault', { hasText: 'Type or paste a recipe.' }).waitFor();
+  });
+
   it('judges an electrode, and adds and takes away buffers', async () => {
     const { page } = await open('/work-out/electrode');
     expect(await plain(answer(page))).toMatch(/passes/);

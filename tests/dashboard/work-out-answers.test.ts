@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { metric } from '../../dashboard/format/units.ts';
-import { valuesOf } from '../../dashboard/state/work-out/link.ts';
+import { inputsOf, valuesOf } from '../../dashboard/state/work-out/link.ts';
+import { saltRuler } from '../../dashboard/state/work-out/salt-ruler.ts';
 import { answerFor, benchOf, imperial, shownFor, toolNamed, wordsOf } from '../helpers/work-out.ts';
 
 const words = (id: string, inputs = '', units = metric): string => wordsOf(answerFor(id, inputs, benchOf(units)));
@@ -222,5 +223,39 @@ describe('jars and probes', () => {
     const fault = answerFor('sensor', 'kind=ds18b20&scratchpadHex=50054B467FFF0C101C');
     expect(fault.bigs[0]).toMatchObject({ text: '–', flag: { state: 'unknown', word: 'power on' } });
     expect(fault.sentence).toMatch(/^Not a reading/);
+  });
+});
+
+describe('a recipe', () => {
+  const asked = (text: string, more = ''): string => `${new URLSearchParams({ text }).toString()}${more}`;
+
+  it('is told as ranges whose ends are never nearer together than they are', () => {
+    // ½ · 273 and ½ · 302 g in ten cups of water: 5.46 to 6.01 %.
+    const [poured, settled] = answerFor('recipe', asked('½ cup table salt to 10 cups water')).bigs;
+    expect(poured?.text).toBe('5.4 – 6.1');
+    expect(settled?.flag).toEqual({ state: 'caution', word: 'under 6 %' });
+    expect(words('recipe', asked('10 parts of 8 % brine to 1 part of 5 % vinegar'))).toMatch(/Acetic acid poured 0\.45 – 0\.46 g in 100 mL[^]*pH unknown/);
+  });
+
+  it('stands on one ruler with the rules it is judged by, and on none when nothing could be read', () => {
+    const rulerOf = (text: string) => {
+      const { recipe } = answerFor('recipe', asked(text));
+      return recipe === undefined ? null : saltRuler(recipe);
+    };
+    const ruler = rulerOf('1 cup table salt per 5 L of water. To finish, 2 cups table salt per 5 L of water.');
+    expect(ruler?.bars.map(({ brine, what }) => `${brine} ${what}`)).toEqual(['Brine 1 poured', 'Brine 1 settles', 'Brine 2 poured', 'Brine 2 settles']);
+    // 50 g a litre is 4.8 % by weight; CXS 66-1981 asks for 6 %.
+    expect(ruler?.marks.map(({ label }) => label)).toEqual(['4.8 %', '6 %']);
+    for (const { low, high } of ruler?.bars ?? []) expect(low >= (ruler?.scale.from ?? 99) && high <= (ruler?.scale.to ?? 0)).toBe(true);
+    expect(ruler?.summary).toMatch(/Brine 2 poured 9\.8 – 11\.4 %/);
+    expect(rulerOf('a handful of salt in 5 L')).toBeNull();
+  });
+
+  it('too long for an address stays on the screen and out of the link', () => {
+    const tool = toolNamed('recipe');
+    const long = '½ cup salt\n'.repeat(360);
+    expect(valuesOf(tool, asked(long))['text']).toBe(long);
+    expect(inputsOf(tool.fields({}), { text: long, fruitKg: null })).not.toContain('text=');
+    expect(inputsOf(tool.fields({}), { text: long.slice(0, 1_000), fruitKg: null })).toContain('text=');
   });
 });

@@ -17,7 +17,7 @@ const ways: readonly (readonly [id: string, inputs: string])[] = [
   ['mix', 'saltKind=pickling'], ['mix', 'fruitKg='], ['cups', 'fruitKg=2'], ['settle', 'targetPercent=8&stoneFraction=0.2'], ['hydrometer', 'scale=gravity&specificGravity=1.06'],
   ['electrode', 'points=7_-12*4_160*10_-185'], ['cures', 'cures=16_30'], ['drum', 'timeConstantHours=14'], ['heat', 'activationEnergyKjPerMol=45'],
   ['maturity', 'counts=5*20*35*20*12*5*2*1'], ['yield', 'by=bucket&volumeL=80&pitted=out'], ['heat-in-jars', 'referenceC=70&zC=7'],
-  ['sensor', 'kind=thermistor'], ['sensor', 'kind=thermistor&by=coefficients'], ['sensor', 'kind=ds18b20'], ['leaching', 'early=0&later=0&cut=whole'],
+  ['sensor', 'kind=thermistor'], ['sensor', 'kind=thermistor&by=coefficients'], ['sensor', 'kind=ds18b20'], ['leaching', 'early=0&later=0&cut=whole'], ['recipe', 'fruitKg=3'], ['recipe', 'text=a+handful+of+salt'],
 ];
 
 describe('every question', () => {

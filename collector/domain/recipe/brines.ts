@@ -52,8 +52,8 @@ export const brinesOf = ({ items }: RecipeReading): RecipeBrines => {
     } else if (item.kind === 'refusal') {
       const { substance } = item.refusal;
       const isAgain = substance !== null && (brine.refused.some((one) => one.substance === substance) || brine.amounts.some((one) => startsAnew.has(one.substance) && one.substance === substance));
-      // "1 cup and a handful of salt": the handful goes into the same brine, and nobody knows how much that is.
-      if (isAgain && afterBreak) start();
+      // "1 cup and a handful of salt": the handful goes into the same brine, and nobody knows how much that is; "a handful in 5 L to finish" is another.
+      if ((isAgain && pending) || (substance === 'salt' && brine.amounts.some((one) => one.substance === 'water' || one.substance === 'brine') && isFor(items.slice(index + 1)))) start();
       brine.refused.push(item.refusal);
       afterBreak = false;
     } else if (item.kind === 'strength') {

@@ -58,12 +58,15 @@ export const checkRecipe = (text: string, fruitKg: number | null = null): Recipe
   const told = toldIn(reading.lines.join('\n'));
   const slips = brines.flatMap(({ name, pouredPercentWw }) => (pouredPercentWw === null ? [] : slipWords(name, pouredPercentWw)));
   const cautions = [
-    ...brines.flatMap(({ name, settledPercentWw }) => (settledPercentWw !== null && settledPercentWw.low < keptPercent ? [`${name} may settle under ${String(keptPercent)} %: change it daily, keep it cool and the fruit under, and do not store or jar in it.`] : [])),
+    ...weakCaution(brines.filter(({ settledPercentWw }) => settledPercentWw !== null && settledPercentWw.low < keptPercent)),
     ...(told.underOil ? [oilCaution] : []),
     ...(told.garlic ? [addedCaution] : []),
   ];
   return { lines: checkedLines(reading), brines, rules: rulesFor(brines.map((brine) => ({ ...brine, plainWater: brine.pouredPercentWw?.high === 0 })), told), slips, cautions };
 };
+
+const weakCaution = (weak: readonly CheckedBrine[]): readonly string[] =>
+  weak.length === 0 ? [] : [`${weak.map(({ name }) => name).join(' and ')} may settle under ${String(keptPercent)} %: change it daily, keep it cool and the fruit under, and do not store or jar in it.`];
 
 /** The last brine that its words give to jars, else the last with salt in it. */
 const stayingIn = (brines: readonly Brine[]): Brine | undefined =>
@@ -121,7 +124,7 @@ const onFruit = (brine: Brine, { recipe: { fruit, vinegarPercent }, reading: { s
   const { pouredPercentWw, settledPercentWw, aceticPouredPercent, aceticSettledPercent } = spans;
   const notes = [
     pouredPercentWw.high === 0 ? 'Plain water.' : note,
-    earlierSaltPerWater > 0 ? 'The fruit may bring salt from the brine before.' : '',
+    earlierSaltPerWater > 0 ? `The fruit may bring salt from the brine before${earlierSaltPerWater < saltPerWater(saturatedPercent) ? '' : ', nobody knows how much'}.` : '',
     pouredPercentWw.high > saturatedPercent ? `May be more salt than water dissolves (${String(saturatedPercent)} %).` : '',
   ];
   return { pouredPercentWw, settledPercentWw, aceticPouredPercent, aceticSettledPercent, fruit: covers ? basis : 'usual', note: notes.filter((words) => words !== '').join(' ') };

@@ -10,8 +10,9 @@ export const hullOf = (values: readonly number[]): Span => ({ low: Math.min(...v
 
 export const contains = ({ low, high }: Span, value: number): boolean => value >= low && value <= high;
 
-/** As a person reads it: one number where both ends round to the same. */
+/** As a person reads it: the ends never nearer together than they are, one number where both are the same. */
 export const spanText = ({ low, high }: Span, digits: number, unit: string): string => {
-  const [from, to] = [low.toFixed(digits), high.toFixed(digits)];
+  const scale = 10 ** digits;
+  const [from, to] = [(Math.floor(low * scale + 1e-9) / scale).toFixed(digits), (Math.ceil(high * scale - 1e-9) / scale).toFixed(digits)];
   return from === to ? `${from} ${unit}` : `${from} to ${to} ${unit}`;
 };

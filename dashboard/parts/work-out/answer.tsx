@@ -13,7 +13,7 @@ const BigNumber = ({ big }: { readonly big: Big }) => (
   <div class="big-number" data-state={big.flag?.state}>
     <p class="big-label">{big.label}</p>
     <p class="big-value">
-      <b>{big.text}</b>
+      <b class={big.text.length > 6 ? 'long' : undefined}>{big.text}</b>
       {big.unit !== '' && <span>{big.unit}</span>}
     </p>
     {big.note !== undefined && big.note !== '' && <p class="big-note">{big.note}</p>}
@@ -109,7 +109,6 @@ export const AnswerDetails = ({ shown, tool, fields, calculators, units }: Detai
         ))}
         {shown.answer.picture?.kind === 'plot' && <Plot plot={shown.answer.picture} />}
         {shown.answer.picture?.kind === 'waters' && <Waters waters={shown.answer.picture} />}
-        {shown.answer.recipe !== undefined && <Recipe recipe={shown.answer.recipe} />}
         {shown.answer.lines.length > 0 && (
           <dl class="answer-lines">
             {shown.answer.lines.map(({ label, text }) => (
@@ -120,6 +119,7 @@ export const AnswerDetails = ({ shown, tool, fields, calculators, units }: Detai
             ))}
           </dl>
         )}
+        {shown.answer.recipe !== undefined && <Recipe recipe={shown.answer.recipe} />}
         {shown.told.assumed.length > 0 && (
           <div class="also-assumed">
             <h2>Also assumed</h2>

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import type { Calculators } from '#contract';
 import type { UnitChoice } from '../../format/units.ts';
 import { rangeOf, type Faults } from '../../state/work-out/evaluate.ts';
@@ -16,6 +17,8 @@ interface FieldsProps {
   readonly units: UnitChoice;
   readonly faults: Faults;
   readonly onChange: (name: string, value: Value) => void;
+  /** What is said of the values right below them. */
+  readonly children?: ComponentChildren;
 }
 
 /** A number that need not be given and is not. */
@@ -23,7 +26,7 @@ const awayOf = (field: Field, values: Values): NumberField | null =>
   field.kind === 'number' && (values[field.name] ?? null) === null && (field.invite !== undefined || field.assumed !== undefined) ? field : null;
 
 /** What is asked, then what is taken for granted: each assumption can be replaced by the grower's own figure. */
-export const Fields = ({ tool, values, calculators, units, faults, onChange }: FieldsProps) => {
+export const Fields = ({ tool, values, calculators, units, faults, onChange, children }: FieldsProps) => {
   const fields = tool.fields(values);
   const assumed = fields.flatMap((field) => awayOf(field, values) ?? []).filter(({ invite }) => invite === undefined);
   return (
@@ -85,6 +88,7 @@ export const Fields = ({ tool, values, calculators, units, faults, onChange }: F
           </ul>
         </section>
       )}
+      {children}
     </div>
   );
 };

@@ -18,7 +18,7 @@ const verdicts = {
   misses: { mark: 'empty', word: 'missing' },
 } as const;
 
-/** What a recipe comes to: its brines on a ruler, the numbers, the rules, and how each line was read. */
+/** What a recipe comes to: its brines on a ruler, the numbers and the rules. */
 export const Recipe = ({ recipe }: { readonly recipe: CheckedRecipe }) => {
   const ruler = saltRuler(recipe);
   return (
@@ -30,7 +30,7 @@ export const Recipe = ({ recipe }: { readonly recipe: CheckedRecipe }) => {
         </figure>
       )}
       {recipe.brines.length > 0 && <Numbers brines={recipe.brines} />}
-      <section class="checked" aria-labelledby="recipe-rules">
+      <section class="checked rules" aria-labelledby="recipe-rules">
         <h2 id="recipe-rules">Rules</h2>
         <ul>
           {recipe.rules.map(({ id, rule, verdict, found, source }) => (
@@ -47,27 +47,34 @@ export const Recipe = ({ recipe }: { readonly recipe: CheckedRecipe }) => {
           ))}
         </ul>
       </section>
-      <section class="checked" aria-labelledby="recipe-lines">
-        <h2 id="recipe-lines">How each line was read</h2>
-        <ol>
-          {recipe.lines.map(({ text, understood: how, words }, index) => (
-            // The same line may well stand twice.
-            <li key={index} data-verdict={how}>
-              <Mark state={understood[how].mark} />
-              <div>
-                <p>{text}</p>
-                <p>
-                  <b>{understood[how].word}</b>
-                  {words.length > 0 && `: ${words.join('; ')}`}
-                </p>
-              </div>
-            </li>
-          ))}
-        </ol>
-      </section>
     </>
   );
 };
+
+/** A number never parted from its unit at the end of a line. */
+const together = (words: string): string => words.replaceAll(/(\d) (?=(?:mL|L|g|kg|%)\b|%)/g, '$1\u00a0');
+
+/** Beside the text itself, so that a slip of the pen is seen where it was made. */
+export const RecipeLines = ({ lines }: { readonly lines: CheckedRecipe['lines'] }) => (
+  <section class="checked" aria-labelledby="recipe-lines">
+    <h2 id="recipe-lines">How each line was read</h2>
+    <ol>
+      {lines.map(({ text, understood: how, words }, index) => (
+        // The same line may well stand twice.
+        <li key={index} data-verdict={how}>
+          <Mark state={understood[how].mark} />
+          <div>
+            <p>{text}</p>
+            <p>
+              <b>{understood[how].word}</b>
+              {words.length > 0 && `: ${words.map(together).join('; ')}`}
+            </p>
+          </div>
+        </li>
+      ))}
+    </ol>
+  </section>
+);
 
 /** Two rows a brine, so that it fits a phone. */
 const Numbers = ({ brines }: { readonly brines: CheckedRecipe['brines'] }) => (

@@ -35,10 +35,10 @@ export const SaltRuler = ({ ruler }: { readonly ruler: Ruler }) => {
             const words = `${brine}, ${what}`;
             return (
               <g key={`${brine}${what}`}>
-                <text x={6} y={top + 11} class="words">
+                <text x={6} y={top + 11} class="words plate">
                   {words}
                 </text>
-                <rect x={x(low)} y={top + 21} width={Math.max(4, x(high) - x(low))} height={barPx} rx="3" class={what === 'poured' ? 'bar-poured' : 'bar-settles'} />
+                <rect x={x(low)} y={top + 21} width={Math.max(6, x(high) - x(low))} height={barPx} rx="3" class={what === 'poured' ? 'bar-poured' : 'bar-settles'} />
               </g>
             );
           })}

@@ -8,6 +8,7 @@ import { CopyLine } from '../copy-line.tsx';
 import { useScreen } from '../screen.ts';
 import { AnswerDetails, BigAnswer } from './answer.tsx';
 import { Fields } from './fields.tsx';
+import { RecipeLines } from './recipe.tsx';
 
 /** Nothing counted yet is no example. */
 const isEmpty = (fields: readonly Field[]): boolean => fields.every(({ kind }) => kind === 'counts');
@@ -56,7 +57,9 @@ export const ToolScreen = ({ tool, inputs, loaded }: { readonly tool: Tool; read
   return (
     <div class="tool">
       {example && !isEmpty(fields) && <p class="example">Example figures so far: put in your own.</p>}
-      <Fields tool={tool} values={values} calculators={calculators} units={units} faults={shown.kind === 'faults' ? shown.faults : noFaults} onChange={change} />
+      <Fields tool={tool} values={values} calculators={calculators} units={units} faults={shown.kind === 'faults' ? shown.faults : noFaults} onChange={change}>
+        {shown.kind === 'answer' && shown.answer.recipe !== undefined && <RecipeLines lines={shown.answer.recipe.lines} />}
+      </Fields>
       <BigAnswer shown={shown} />
       <div class="beside">
         <AnswerDetails shown={shown} tool={tool} fields={fields} calculators={calculators} units={units} />

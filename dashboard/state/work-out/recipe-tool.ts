@@ -1,5 +1,5 @@
 import { ok } from '#contract';
-import { exact } from './measure.ts';
+import { exact, withUnit } from './measure.ts';
 import { saltFlag } from './salt.ts';
 import { ask, type Big, type CheckedRecipe, type Tool } from './tool.ts';
 
@@ -43,9 +43,12 @@ export const recipeTool: Tool = {
     const which = brines.length > 1 && stays !== undefined ? `${stays.name}: poured` : 'poured';
     return ok({
       bigs: [big(which, stays?.pouredPercentWw ?? null, 1, '%'), settled(stays?.settledPercentWw ?? null)],
-      ...(acid !== null && acid.high > 0 && { pair: [big('acetic acid poured', acid, 2, 'g in 100 mL'), { ...big('once settled', stays?.aceticSettledPercent ?? null, 2, 'g in 100 mL'), note: 'pH unknown' }] as const }),
       ...(slips.length > 0 && { sentence: slips.join(' ') }),
-      lines: [], recipe: answer.value, beside: [answer.value],
+      lines: [
+        ...(acid === null || acid.high === 0 ? [] : [{ label: 'Acetic acid poured', text: withUnit(rangeWords(acid, 2), 'g in 100 mL') }, { label: 'Once settled', text: withUnit(rangeWords(stays?.aceticSettledPercent ?? null, 2), 'g in 100 mL') }]),
+        { label: 'pH', text: 'unknown' },
+      ],
+      recipe: answer.value, beside: [answer.value],
     });
   },
 };
