@@ -2,6 +2,7 @@ import { connect, type IClientOptions, type MqttClient } from 'mqtt';
 import { fail, ok, type Result } from '#domain/result.ts';
 import { probeFilter } from '#domain/reading/topic.ts';
 import { holdAcknowledgements } from './held-acknowledgements.ts';
+import { reconnectPauseMs } from './pause.ts';
 import { endingStateFilters, journalHintTopic, ownTopics, type Wire, type WireFailure, type WireHandlers } from './wire.ts';
 
 /**
@@ -22,17 +23,9 @@ export interface MqttSourceOptions {
   readonly firstConnectMs: number | null;
 }
 
-const shortestPauseMs = 500;
-const longestPauseMs = 30_000;
 const sessionExpiryS = 7 * 24 * 3_600;
 /** MQTT 5 receive maximum: how many QoS 1 messages the broker may have on the way to us. */
 const receiveMaximum = 2_000;
-
-/** Half of the doubled pause is fixed, the other half random. */
-export const reconnectPauseMs = (attempt: number, random: () => number): number => {
-  const most = Math.min(longestPauseMs, shortestPauseMs * 2 ** Math.min(attempt, 10));
-  return most / 2 + (most / 2) * random();
-};
 
 export const startMqttSource = async (options: MqttSourceOptions): Promise<Result<Wire, WireFailure>> => {
   const five = await connectAs(5, options);

@@ -31,11 +31,11 @@ export interface DecodeOptions {
 /** Larger messages are refused unread. */
 export const mostPayloadBytes = 65_536;
 
-const nothing: Decoded = { readings: [], refused: [], aside: [], presence: null, quiet: [] };
-const refuse = (...refused: string[]): Decoded => ({ ...nothing, refused });
+export const nothing: Decoded = { readings: [], refused: [], aside: [], presence: null, quiet: [] };
+export const refuse = (...refused: string[]): Decoded => ({ ...nothing, refused });
 
 const utf8 = new TextDecoder('utf-8', { fatal: true });
-const decimalPattern = /^[+-]?\d{1,12}(?:\.\d{1,12})?(?:[eE][+-]?\d{1,2})?$/;
+export const decimalPattern = /^[+-]?\d{1,12}(?:\.\d{1,12})?(?:[eE][+-]?\d{1,2})?$/;
 
 export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, arrivedAt: EpochMs, { mappings = [], retained = false, contentType }: DecodeOptions = {}): Decoded => {
   if (payload.length > mostPayloadBytes) return refuse('too-large');
@@ -43,17 +43,13 @@ export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, ar
   if (typeof meaning === 'string') return (meaning === 'topic-foreign' && mappings.length > 0 ? foreign(topic, payload, arrivedAt, retained ? mappings.filter(({ time }) => time !== undefined) : mappings) : null) ?? refuse(meaning);
   // An empty payload only clears a retained message.
   if (payload.length === 0) return refuse('empty');
-  if (meaning.kind === 'pack' && (contentType === cborContentType || looksLikeCbor(payload))) {
-    const pack = decodeCborPack(payload);
-    return pack.ok ? decodePack(meaning.probe, pack.value, arrivedAt, retained) : refuse(pack.error);
-  }
+  if (meaning.kind === 'pack') return decodePackOf(meaning.probe, payload, arrivedAt, { retained, contentType });
   const text = toText(payload);
   if (!text.ok) return refuse(text.error);
   if (meaning.kind === 'presence') {
     const word = text.value.trim();
     return word === 'online' || word === 'offline' ? { ...nothing, presence: { probe: meaning.probe, online: word === 'online' } } : refuse('presence-word');
   }
-  if (meaning.kind === 'pack') return decodeJsonPack(meaning.probe, text.value, arrivedAt, retained);
   return retained ? refuse('retained-without-time') : decodePlain(meaning.probe, meaning.channel, text.value, arrivedAt);
 };
 
@@ -62,7 +58,7 @@ const foreign = (topic: string, payload: Uint8Array, arrivedAt: EpochMs, mapping
   return text.ok ? decodeMapped(mappings, topic, text.value, arrivedAt) : refuse(text.error);
 };
 
-const toText = (payload: Uint8Array): Result<string, 'not-utf8'> => {
+export const toText = (payload: Uint8Array): Result<string, 'not-utf8'> => {
   try {
     return ok(utf8.decode(payload));
   } catch {
@@ -75,6 +71,16 @@ const decodePlain = (probe: Slug, channel: Channel, text: string, arrivedAt: Epo
   if (!decimalPattern.test(trimmed)) return refuse('not-a-number');
   const value = Number(trimmed);
   return { ...nothing, readings: [{ series: seriesId(probe, channel), at: arrivedAt, value, quality: judgeValue(channel, value) }] };
+};
+
+/** A pack of one probe, in JSON or CBOR, whichever way it came. */
+export const decodePackOf = (probe: Slug, payload: Uint8Array, arrivedAt: EpochMs, { retained = false, contentType }: DecodeOptions = {}): Decoded => {
+  if (contentType === cborContentType || looksLikeCbor(payload)) {
+    const pack = decodeCborPack(payload);
+    return pack.ok ? decodePack(probe, pack.value, arrivedAt, retained) : refuse(pack.error);
+  }
+  const text = toText(payload);
+  return text.ok ? decodeJsonPack(probe, text.value, arrivedAt, retained) : refuse(text.error);
 };
 
 const decodeJsonPack = (probe: Slug, text: string, arrivedAt: EpochMs, retained: boolean): Decoded => {

@@ -4,7 +4,8 @@ import { createServer, type Server } from 'node:net';
 import { afterEach, describe, expect, it } from 'vitest';
 import { startBroker } from '../../../collector/sources/broker.ts';
 import { createProbeAccess } from '../../../collector/sources/probe-access.ts';
-import { reconnectPauseMs, startMqttSource } from '../../../collector/sources/mqtt.ts';
+import { startMqttSource } from '../../../collector/sources/mqtt.ts';
+import { reconnectPauseMs } from '../../../collector/sources/pause.ts';
 import type { Wire, WireHandlers } from '../../../collector/sources/wire.ts';
 import { startMosquitto } from '../../helpers/mosquitto.ts';
 
