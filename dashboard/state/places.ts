@@ -13,4 +13,5 @@ export const places: readonly Place[] = [
   { words: 'Lots', to: { view: 'lots' } },
   { words: 'Work out', to: { view: 'work-out', tool: null, inputs: '' } },
   { words: 'Compare', to: { view: 'compare', pair: null, bitterness: sweetBitterness } },
+  { words: 'Season', to: { view: 'season', year: null } },
 ];

@@ -16,6 +16,8 @@ export type Route =
   | { readonly view: 'work-out'; readonly tool: string | null; readonly inputs: string }
   /** `bitterness`: the score at which a cure counts as ended. */
   | { readonly view: 'compare'; readonly pair: { readonly lot: string; readonly other: string } | null; readonly bitterness: number }
+  /** `year`: of the first pick; null is the last season. */
+  | { readonly view: 'season'; readonly year: number | null }
   | { readonly view: 'unknown'; readonly path: string };
 
 export const parseRoute = (address: string): Route => {
@@ -35,6 +37,7 @@ export const parseRoute = (address: string): Route => {
   if ((first === 'lots' || first === 'today' || first === 'round' || first === 'start') && parts.length === 1) return { view: first };
   if (first === 'work-out' && parts.length <= 2) return { view: 'work-out', tool: second ?? null, inputs: query.join('?') };
   if (first === 'compare' && (parts.length === 1 || parts.length === 3)) return compareRoute(parts, new URLSearchParams(query.join('?')).get('bitterness'));
+  if (first === 'season' && (parts.length === 1 || (parts.length === 2 && /^20\d\d$/.test(second ?? '')))) return { view: 'season', year: second === undefined ? null : Number(second) };
   if (first === 'sign-in' && parts.length === 1) return { view: 'sign-in' };
   return { view: 'unknown', path };
 };
@@ -65,6 +68,8 @@ export const pathOf = (route: Route): string => {
       return '/bench-trial';
     case 'unknown':
       return route.path;
+    case 'season':
+      return `/season${route.year === null ? '' : `/${String(route.year)}`}`;
     case 'work-out':
       return `/work-out${route.tool === null ? '' : `/${route.tool}`}${route.inputs === '' ? '' : `?${route.inputs}`}`;
     case 'compare': {

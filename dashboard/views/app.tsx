@@ -15,6 +15,7 @@ const BenchView = later(async () => (await import('./bench.tsx')).BenchView);
 const StartView = later(async () => (await import('./start.tsx')).StartView);
 const WorkOutView = later(async () => (await import('./work-out.tsx')).loadWorkOut());
 const CompareView = later(async () => (await import('./compare.tsx')).CompareView);
+const SeasonView = later(async () => (await import('./season.tsx')).SeasonView);
 const SignInView = later(async () => (await import('./sign-in.tsx')).SignInView);
 
 /** What somebody with a phone in the shed will want, fetched while there is signal. The wall on its hook does not need it. */
@@ -81,6 +82,8 @@ export const App = () => {
       return <WorkOutView tool={view.tool} inputs={view.inputs} />;
     case 'compare':
       return <CompareView pair={view.pair} bitterness={view.bitterness} />;
+    case 'season':
+      return <SeasonView year={view.year} />;
     case 'unknown':
       return (
         <Notice title="There is no such page">

@@ -11,7 +11,7 @@ export interface TreeYear {
   readonly load: TreeLoad | null;
   /** Written down for the tree, weighed for it alone, or its even part of fruit weighed together. */
   readonly from: 'written' | 'weighed' | 'shared';
-  /** Heavy or light for this tree; null where there is nothing to compare with. */
+  /** Heavy or light for this tree; null where it is steady, or there is nothing to compare with. */
   readonly bearing: 'on' | 'off' | null;
 }
 
@@ -47,12 +47,12 @@ export const treeYearsOf = (shed: Shed, zone: string): readonly TreeYears[] => {
 const treeOf = (tree: string, known: readonly Omit<TreeYear, 'bearing'>[]): TreeYears => {
   const weights = known.flatMap(({ kg }) => (kg === null ? [] : [kg]));
   const middle = weights.length >= 2 ? mean(weights) : null;
-  const years = known.map((one): TreeYear => ({ ...one, bearing: bearingOf(one, middle) }));
-  const index = alternateBearingIndex(lastRun(years));
+  const index = alternateBearingIndex(lastRun(known));
   const alternateBearing = index.ok ? index.value : null;
+  const isSteady = alternateBearing !== null && alternateBearing < steadyBelow;
+  const years = known.map((one): TreeYear => ({ ...one, bearing: isSteady ? null : bearingOf(one, middle) }));
   const last = years.at(-1)?.bearing ?? null;
-  const swings = alternateBearing === null || alternateBearing >= steadyBelow;
-  return { tree, years, alternateBearing, nextYear: last === null || !swings ? null : last === 'on' ? 'off' : 'on' };
+  return { tree, years, alternateBearing, nextYear: last === null ? null : last === 'on' ? 'off' : 'on' };
 };
 
 const bearingOf = ({ kg, load }: Pick<TreeYear, 'kg' | 'load'>, middle: number | null): 'on' | 'off' | null => {
@@ -60,7 +60,7 @@ const bearingOf = ({ kg, load }: Pick<TreeYear, 'kg' | 'load'>, middle: number |
   return kg === null || middle === null ? null : kg >= middle ? 'on' : 'off';
 };
 
-const lastRun = (years: readonly TreeYear[]): readonly number[] => {
+const lastRun = (years: readonly Omit<TreeYear, 'bearing'>[]): readonly number[] => {
   const run: number[] = [];
   let expected: number | null = null;
   for (const { year, kg } of years.toReversed()) {
