@@ -10,6 +10,7 @@ import { correctAct, openBatch, writeAct } from './project-batch.ts';
 import { amendPick, pickFruit, sortPick } from './project-pick.ts';
 import { withEntry, withoutEntry } from './map.ts';
 import type { Drum, Shed } from './shed.ts';
+import { withSeal } from './sealed-days.ts';
 import { withKeyOf } from './written-keys.ts';
 
 /** A shed of which nothing has been written yet. */
@@ -32,7 +33,7 @@ export const emptyShed: Shed = {
   questions: new Map(),
   probePasswords: new Map(),
   writtenKeys: null,
-  seals: { publicKey: null, until: null, days: 0 },
+  seals: { publicKey: null, days: [], lastAt: null },
 };
 
 /**
@@ -82,7 +83,7 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
     return { ...shed, probePasswords: digest === null ? withoutEntry(shed.probePasswords, probe) : withEntry(shed.probePasswords, probe, digest) };
   }
   if (is(entry, 'key-made')) return { ...shed, seals: { ...shed.seals, publicKey: entry.body.publicKey } };
-  if (is(entry, 'day-sealed')) return { ...shed, seals: { ...shed.seals, until: Math.max(shed.seals.until ?? 0, fromRfc3339(entry.body.to)), days: shed.seals.days + (entry.body.amends ? 0 : 1) } };
+  if (is(entry, 'day-sealed')) return { ...shed, seals: { ...shed.seals, days: withSeal(shed.seals.days, entry.body), lastAt: fromRfc3339(entry.time) } };
   if (is(entry, 'air-forecast') || is(entry, 'question-asked') || is(entry, 'question-answered')) return projectAhead(shed, entry);
   // User acts are written for the record; who may do what is not a matter of the shed.
   return shed;

@@ -10,6 +10,7 @@ import type { EpochMs } from '../units/time.ts';
 import type { FruitPick } from '../season/pick.ts';
 import type { ActKind, EntryBodies, EntryOf, Lot, MixedAcid } from './entry.ts';
 import type { PickCode, PickShare, Soak } from './pick-entries.ts';
+import type { SealedDay } from './sealed-days.ts';
 import type { WrittenKeys } from './written-keys.ts';
 
 /** The shed as the journal tells it: a projection, never stored, rebuilt by replay in a fraction of a second. */
@@ -42,8 +43,8 @@ export interface Shed {
   /** SHA-256 (hex) of the password of each probe that has one. */
   readonly probePasswords: ReadonlyMap<Slug, string>;
   readonly writtenKeys: WrittenKeys | null;
-  /** The key of the site, the end of the last day sealed, and how many days are; null before the first. */
-  readonly seals: { readonly publicKey: string | null; readonly until: EpochMs | null; readonly days: number };
+  /** The key of the site and the days sealed, with the time of the last seal; null before the first. */
+  readonly seals: { readonly publicKey: string | null; readonly days: readonly SealedDay[]; readonly lastAt: EpochMs | null };
 }
 
 export interface Drum {
