@@ -1,7 +1,10 @@
 import type { Shed } from '#domain/journal/shed.ts';
-import type { Reading, SeriesId } from '#domain/reading/reading.ts';
+import { seriesParts, type Reading, type SeriesId } from '#domain/reading/reading.ts';
 import type { ReadingStore } from '#domain/reading/store.ts';
 import type { EpochMs } from '#domain/units/time.ts';
+import { binMs } from '#domain/heat/ten-minute-means.ts';
+import { keptMs } from './watch/bins.ts';
+import type { RestoredMean } from './watch/foresee.ts';
 import type { Restored } from './watch/restore.ts';
 
 /** Enough for an hour's delay at a reading every ten seconds. */
@@ -25,5 +28,11 @@ export const restoredFrom = async (store: ReadingStore, shed: Shed, now: EpochMs
       if (points.length > 0) spans.set(`${series} ${from}`, { min: Math.min(...points.map(({ min }) => min)), max: Math.max(...points.map(({ max }) => max)) });
     }
   }
-  return { shed, latest, recent: (series) => recent.get(series) ?? [], spanSince: (series, since) => spans.get(`${series} ${since}`) ?? null };
+  const means = new Map<SeriesId, readonly RestoredMean[]>();
+  for (const [series] of latest) {
+    const { channel } = seriesParts(series);
+    const from = Math.floor((now - keptMs) / binMs) * binMs;
+    if (channel === 'air-temperature' || (channel === 'temperature' && placed.includes(series))) means.set(series, (await store.view([{ series, from, to: now + 1 }], { from, to: now + 1 }, keptMs / binMs + 2)).points);
+  }
+  return { shed, latest, means: (series) => means.get(series) ?? [], recent: (series) => recent.get(series) ?? [], spanSince: (series, since) => spans.get(`${series} ${since}`) ?? null };
 };

@@ -5,6 +5,7 @@ import { stepFault, type FaultCondition, noFault } from '#domain/rules/fault.ts'
 import type { Limit } from '#domain/rules/limit.ts';
 import { inside, isAnnounced, settleRange, sideOf, stepRange, worse, type RangeCondition, type RangeEvent } from '#domain/rules/range.ts';
 import type { EpochMs } from '#domain/units/time.ts';
+import type { RestoredMean } from './foresee.ts';
 import { isLasting } from './slot.ts';
 
 /** What a watch starts from: the journal, and the last readings; never a scan of history. */
@@ -13,6 +14,8 @@ export interface Restored {
   readonly latest: ReadonlyMap<SeriesId, Reading>;
   /** The last readings of a series, oldest first: as many as span the longest delay, so that a running delay is found again. */
   readonly recent: (series: SeriesId) => readonly Reading[];
+  /** Good readings of the last two days in steps of ten minutes, oldest first: what a forecast starts from. */
+  readonly means?: (series: SeriesId) => readonly RestoredMean[];
   /** The span of good values since an excursion began, from rollups; without it the worst value is that of the recent readings. */
   readonly spanSince?: (series: SeriesId, since: EpochMs) => ValueSpan | null;
 }

@@ -11,6 +11,7 @@ import { leastSilenceMs } from '#domain/rules/silence.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import { adoptSeries, leaveSeries, type Adoption } from './adopt.ts';
 import { sayFault, sayRange } from './announce.ts';
+import { createForesight } from './foresee.ts';
 import { leaveDrum, ripeDue, watchDrum, type DrumWatch } from './drum.ts';
 import type { Restored } from './restore.ts';
 import { ripeRanges, ripeSilence, sayInOrder } from './ripe.ts';
@@ -42,6 +43,7 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
   const slots = createSlots();
   const watched = new Map<SeriesId, SeriesWatch>();
   const drums = new Map<Slug, DrumWatch>();
+  const foresight = createForesight(zone);
   let placedIn: ReadonlyMap<Slug, readonly SeriesWatch[]> = new Map();
   let shed: Shed | null = null;
   let listeningSince: EpochMs | null = null;
@@ -115,6 +117,7 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
     for (const { news } of adoptions) for (const say of news) say();
     for (const { left } of adoptions) leaveSeries(left, slots, now);
     for (const end of ending) end();
+    foresight.follow(drums, slots, now, restored !== null);
     refreshAt = nextRefresh(next, now);
   };
 
@@ -138,6 +141,7 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
     // A silence that went unseen between two ticks is still a silence.
     ripeSilence(watch, slots, listeningSince ?? now, now)?.say();
     watch.last = reading;
+    if (reading.quality === 'good') foresight.take(watch, reading);
     keepTime(watch, reading.at);
     watch.heardAt = now - reading.at < leastSilenceMs ? reading.at : now;
     if (watch.drum === null || reading.at < watch.placedFrom) return;
@@ -160,7 +164,9 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
         watch.last = reading;
         watch.heardAt = reading.at;
         watch.timesKept = 0;
-        for (const { at } of from.recent(series)) if (at <= reading.at) keepTime(watch, at);
+        const recent = from.recent(series).filter(({ at }) => at <= reading.at);
+        for (const { at } of recent) keepTime(watch, at);
+        foresight.restore(watch, from.means?.(series) ?? recent.filter(({ quality }) => quality === 'good').map(({ at, value }) => ({ t: at, mean: value, count: 1 })));
       }
       refresh(from.shed, now, from);
       slots.endOrphans(now);
@@ -183,7 +189,8 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
         const silence = ripeSilence(watch, slots, listeningSince ?? now, now);
         return silence === null ? ripeRanges(watch, slots, now) : [...ripeRanges(watch, slots, now), silence];
       });
-      sayInOrder([...ripe, ...[...drums.values()].flatMap((watch) => ripeDue(watch, slots, now))]);
+      const foreseen = shed === null ? [] : foresight.ripe(shed, drums, watched, slots, now);
+      sayInOrder([...ripe, ...[...drums.values()].flatMap((watch) => ripeDue(watch, slots, now)), ...foreseen]);
       flush();
     },
 

@@ -15,6 +15,8 @@ export const actNow = ({ rule, quantity, priority, limit }: Pick<Alert, 'rule' |
       return 'Look at the probe';
     case 'due':
       return rule.startsWith('soak') ? 'Change the water' : 'Change the brine';
+    case 'forecast':
+      return 'See the heat plan';
     case 'collector':
       return 'Measure by hand';
     case 'range':

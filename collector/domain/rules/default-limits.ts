@@ -99,10 +99,14 @@ const due: readonly Limit[] = [
   limit({ id: 'soak-change-danger', kind: 'due', quantity: 'brine-age', unit: 'h', stage: 'soak', high: 48, priority: 'high', source: 'assumption: twice the interval of home curing guidance' }),
 ];
 
+/** `high` is how many hours ahead a limit of temperature that will be crossed is announced. */
+const foresight = limit({ id: 'temperature-forecast', kind: 'forecast', quantity: 'temperature', unit: 'h', high: 24, deadband: temperatureDeadband, priority: 'low', source: 'assumption: a day ahead leaves time to bring ice or shade' });
+
 export const defaultLimits: readonly Limit[] = [
   ...range,
   ...quantities.map(silence),
   ...quantities.map(fault),
   ...due,
+  foresight,
   limit({ id: 'collector-silent', kind: 'collector', quantity: 'collector', unit: 's', high: 60, priority: 'high', source: 'assumption: a minute without a sign from the collector' }),
 ];
