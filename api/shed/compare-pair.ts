@@ -5,6 +5,7 @@ import { brineRatio } from '#domain/cure/brine-ratio.ts';
 import { changesOf } from '#domain/cure/change-rhythm.ts';
 import { leftOutText } from '#domain/cure/left-out-text.ts';
 import { cureActivationEnergy, meanKineticTemperature } from '#domain/cure/mean-kinetic-temperature.ts';
+import type { OwnSchedules } from '#domain/cure/own-schedules.ts';
 import { segmentsOfBatch } from '#domain/journal/placement.ts';
 import { isAct, type Batch } from '#domain/journal/shed.ts';
 import { dayMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
@@ -16,7 +17,7 @@ import type { ShedModel } from './shed-model.ts';
 export const comparePairView = async (model: ShedModel, records: CureRecords, [first, second]: readonly [Batch, Batch], bitterness: Bitterness): Promise<ComparePair> => {
   const [one, other] = await Promise.all([records.of(first, bitterness), records.of(second, bitterness)]);
   const [firstCourse, secondCourse] = await Promise.all([courseShape(model, one, bitterness), courseShape(model, other, bitterness)]);
-  return { bitterness, first: firstCourse, second: secondCourse, attribution: attributionShape(one, other, bitterness) };
+  return { bitterness, first: firstCourse, second: secondCourse, attribution: attributionShape(model.shed().schedules, one, other, bitterness) };
 };
 
 /** About one point for each two pixels of a picture on a laptop. */
@@ -52,8 +53,8 @@ const courseShape = async (model: ShedModel, record: CureRecord, endPoint: Bitte
   };
 };
 
-const attributionShape = (one: CureRecord, other: CureRecord, endPoint: Bitterness): Attribution | { readonly unknown: string } => {
-  const [first, second] = [attributedCure(one), attributedCure(other)];
+const attributionShape = (own: OwnSchedules, one: CureRecord, other: CureRecord, endPoint: Bitterness): Attribution | { readonly unknown: string } => {
+  const [first, second] = [attributedCure(one, own), attributedCure(other, own)];
   if (first === null || second === null) {
     const waiting = [one, other].filter(({ end }) => end === null);
     return { unknown: waiting.map(({ batch, last, measured, story }) => `${batch.lot}: ${leftOutText(story.notEnded ?? 'not-finished', { endPoint, last, measured })}`).join('; ') };

@@ -1,6 +1,7 @@
 import { changeRhythmDays, changesOf } from '#domain/cure/change-rhythm.ts';
 import type { AttributedCure } from '#domain/cure/attribute-days.ts';
 import type { Bitterness } from '#domain/cure/batch.ts';
+import type { OwnSchedules } from '#domain/cure/own-schedules.ts';
 import { measuredShare, type CureStory } from '#domain/cure/compare-cures.ts';
 import { endOfCure, type CureEnd } from '#domain/cure/end-of-cure.ts';
 import type { TemperatureReading } from '#domain/cure/temperature-dose.ts';
@@ -66,14 +67,14 @@ export const createCureRecords = (model: ShedModel): CureRecords => {
 };
 
 /** As the attribution of days wants it; null while the cure has not ended. */
-export const attributedCure = ({ batch, end, temperatures }: CureRecord): AttributedCure | null =>
+export const attributedCure = ({ batch, end, temperatures }: CureRecord, own: OwnSchedules): AttributedCure | null =>
   end === null
     ? null
     : {
         batch,
         temperatures,
         changes: changesOf(batch),
-        changesEveryDays: changeRhythmDays(batch),
+        changesEveryDays: changeRhythmDays(batch, own),
         tastings: batch.acts.filter(isAct('tasted')).filter(({ at }) => batch.jarredAt === null || at <= batch.jarredAt).map(({ at, body }) => ({ at, bitterness: body.bitterness })),
         days: end.likelyDays,
       };

@@ -1,6 +1,7 @@
 import type { Drum } from '#contract';
-import { nextTask, tasksOf } from '#domain/cure/tasks.ts';
+import { nextTask, tasksOf, type Tastings } from '#domain/cure/tasks.ts';
 import { stageAt } from '#domain/cure/stage.ts';
+import type { Batch } from '#domain/journal/shed.ts';
 import { batchShownFor, batchSummary } from './batch-view.ts';
 import { flagOf } from './flag.ts';
 import type { Forecasts } from './forecasts.ts';
@@ -20,7 +21,7 @@ export const drumView = async (model: ShedModel, forecasts: Forecasts, id: strin
   const values = (await drumNow(model, id, batch)) as Drum['now'];
   const questions = questionsNow(model, id);
   const alerts = [...shed.openAlerts.values()].filter((alert) => alert.drum === id);
-  const task = drum.lot === null && batch !== null ? (tasksOf(shed, now, model.zone).find(({ lot }) => lot === batch.lot) ?? null) : nextTask(shed, id, now, model.zone);
+  const task = drum.lot === null && batch !== null ? (tasksOf(shed, now, model.zone).find(({ lot }) => lot === batch.lot) ?? null) : nextTask(shed, id, now, model.zone, await tastingOf(forecasts, batch));
   return {
     id,
     name: drum.name,
@@ -34,6 +35,11 @@ export const drumView = async (model: ShedModel, forecasts: Forecasts, id: strin
     revision: drum.revision,
     ...(questions.length === 0 ? {} : { questions }),
   };
+};
+
+const tastingOf = async (forecasts: Forecasts, batch: Batch | null): Promise<Tastings> => {
+  const tasting = batch === null ? null : (await forecasts.outlook(batch)).tasting;
+  return new Map(batch === null || tasting === null ? [] : [[batch.lot, tasting]]);
 };
 
 export const allDrums = async (model: ShedModel, forecasts: Forecasts): Promise<Drum[]> => {

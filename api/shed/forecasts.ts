@@ -1,16 +1,22 @@
 import type { Forecast, Late } from '#contract';
 import { brineAt } from '#domain/cure/brine.ts';
+import { changesOf } from '#domain/cure/change-rhythm.ts';
 import { costOfLateness } from '#domain/cure/cost-of-lateness.ts';
 import type { CureSoFar } from '#domain/cure/fitted-course.ts';
 import { forecastReadiness } from '#domain/cure/forecast.ts';
-import { openChangeOf } from '#domain/cure/open-change.ts';
+import type { GrowerGuess } from '#domain/cure/grower-guess.ts';
+import { lastTaste } from '#domain/cure/last-taste.ts';
+import { nextTasting, type NextTasting } from '#domain/cure/next-tasting.ts';
+import { openChangeOf, type OpenChange } from '#domain/cure/open-change.ts';
 import { stageAt } from '#domain/cure/stage.ts';
 import { plannedChangesOf } from '#domain/cure/planned-changes.ts';
 import { tastingScore } from '#domain/cure/tasting-score.ts';
 import { segmentsOfBatch } from '#domain/journal/placement.ts';
 import { isAct, type Batch, type Shed } from '#domain/journal/shed.ts';
-import { minuteMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
-import { lateShape } from './shape.ts';
+import { minuteMs, type EpochMs } from '#domain/units/time.ts';
+import { createCureRecords } from './cure-records.ts';
+import { createEarlierCures, type EarlierCures } from './earlier-cures.ts';
+import { forecastShape, lateShape } from './shape.ts';
 import type { ShedModel } from './shed-model.ts';
 
 /** When a batch is likely sweet, and what becomes of that when its next change is late; `late` is null where nothing is to be changed. */
@@ -19,12 +25,20 @@ export interface Outlook {
   readonly late: Late | null;
   /** The score a tasting now is likely to give; null where the model does not know. */
   readonly bitterness: number | null;
+  /** The tasting that teaches most; null where the finish is not in sight. */
+  readonly tasting: NextTasting | null;
 }
 
 /** Worked out anew when the story has grown or the plan is another, otherwise every ten minutes of the shed's clock. */
 export interface Forecasts {
   of(batch: Batch): Promise<Forecast>;
   outlook(batch: Batch): Promise<Outlook>;
+  known(batch: Batch): Promise<Known | { readonly unknown: string }>;
+}
+
+/** What a forecast, and whatever asks "what if", is made from. */
+export interface Known extends CureSoFar {
+  readonly open: OpenChange | null;
 }
 
 interface Kept extends Outlook {
@@ -38,44 +52,65 @@ const keepUnknownMs = minuteMs / 6;
 /** Points of temperature over the cure: far finer than the drum can change. */
 const temperaturePoints = 600;
 
-export const createForecasts = (model: ShedModel): Forecasts => {
+export const createForecasts = (model: ShedModel, earlier: EarlierCures = createEarlierCures(model, createCureRecords(model))): Forecasts => {
   const kept = new Map<string, Kept>();
   const outlook = async (batch: Batch): Promise<Outlook> => {
     const now = model.clock.now();
-    const basis = basisOf(model.shed(), batch);
+    const guess = await earlier(batch);
+    const basis = [...basisOf(model.shed(), batch), guess];
     const last = kept.get(batch.lot);
     if (last !== undefined && basis.every((part, index) => part === last.basis[index]) && now - last.at < ('unknown' in last.forecast ? keepUnknownMs : keepMs)) return last;
-    const worked = await outlookOf(model, batch, now);
+    const worked = await outlookOf(model, batch, now, guess);
     kept.set(batch.lot, { ...worked, basis, at: now });
     return worked;
   };
-  return { outlook, of: async (batch) => (await outlook(batch)).forecast };
+  return {
+    outlook,
+    of: async (batch) => (await outlook(batch)).forecast,
+    known: async (batch) => {
+      const now = model.clock.now();
+      return unforeseen(batch, now) ?? known(model, batch, now, await earlier(batch));
+    },
+  };
 };
 
 /** What an outlook rests on, beside the clock and the readings. */
 const basisOf = ({ placements, schedules, taskOutcomes }: Shed, { acts }: Batch): readonly unknown[] => [acts, placements, schedules, taskOutcomes];
 
-const outlookOf = async (model: ShedModel, batch: Batch, now: EpochMs): Promise<Outlook> => {
+/** Why there is nothing to foresee; null: there is. */
+const unforeseen = (batch: Batch, now: EpochMs): { readonly unknown: string } | null => {
   const stage = stageAt(batch, now);
-  if (stage === 'jarred' || stage === 'rest' || stage === 'ready') return { forecast: { unknown: 'the fruit is in jars' }, late: null, bitterness: null };
-  if (stage === 'hold') return { forecast: { unknown: 'tasted sweet; waiting for its jars' }, late: null, bitterness: null };
+  if (stage === 'jarred' || stage === 'rest' || stage === 'ready') return { unknown: 'the fruit is in jars' };
+  if (stage === 'hold') return { unknown: 'tasted sweet; waiting for its jars' };
+  return batch.startedAt >= now ? { unknown: 'the cure has not started' } : null;
+};
+
+const known = async (model: ShedModel, batch: Batch, now: EpochMs, guess: GrowerGuess | undefined): Promise<Known> => {
   const shed = model.shed();
-  const open = openChangeOf(shed, batch, now, model.zone);
   const span = { from: batch.startedAt, to: now };
-  if (span.from >= span.to) return { forecast: { unknown: 'the cure has not started' }, late: null, bitterness: null };
   const { points } = await model.store.view(segmentsOfBatch(shed, batch, 'temperature', span), span, temperaturePoints);
-  const soFar: Omit<CureSoFar, 'plannedChanges'> = {
+  return {
     batch,
     temperatures: points.map(({ t, mean }) => ({ t, temperatureC: mean })),
-    changes: batch.acts.filter(isAct('brine-changed')).map(({ at, body }) => ({ at, fraction: body.fraction ?? 1 })),
+    changes: changesOf(batch),
+    plannedChanges: plannedChangesOf(shed, batch, now, model.zone),
     tastings: batch.acts.filter(isAct('tasted')).map(({ at, body }) => ({ at, bitterness: body.bitterness })),
     now,
+    open: openChangeOf(shed, batch, now, model.zone),
+    ...(guess === undefined ? {} : { guess }),
   };
-  const readiness = forecastReadiness({ ...soFar, plannedChanges: plannedChangesOf(shed, batch, now, model.zone) });
-  const forecast = 'unknown' in readiness ? readiness : { readyFrom: toRfc3339(readiness.readyFrom), readyLikely: toRfc3339(readiness.readyLikely), readyTo: toRfc3339(readiness.readyTo), basis: readiness.basis };
+};
+
+const outlookOf = async (model: ShedModel, batch: Batch, now: EpochMs, guess: GrowerGuess | undefined): Promise<Outlook> => {
+  const nothing = unforeseen(batch, now);
+  if (nothing !== null) return { forecast: nothing, late: null, bitterness: null, tasting: null };
+  const soFar = await known(model, batch, now, guess);
+  const { open } = soFar;
+  const readiness = forecastReadiness(soFar);
   return {
-    forecast,
+    forecast: forecastShape(readiness),
     late: open === null ? null : lateShape(costOfLateness({ ...soFar, open, brine: brineAt(batch, now) })),
     bitterness: 'unknown' in readiness ? null : tastingScore(readiness.fleshNow),
+    tasting: nextTasting(soFar, lastTaste(model.shed(), batch, now), model.zone),
   };
 };

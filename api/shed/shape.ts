@@ -1,5 +1,6 @@
-import type { Alert as AlertShape, Late, StoryEntry, Task as TaskShape } from '#contract';
+import type { Alert as AlertShape, Forecast as ForecastShape, Late, StoryEntry, Task as TaskShape } from '#contract';
 import type { costOfLateness } from '#domain/cure/cost-of-lateness.ts';
+import type { Forecast as Readiness } from '#domain/cure/forecast.ts';
 import { lateText } from '#domain/cure/late-text.ts';
 import type { Task } from '#domain/cure/tasks.ts';
 import type { StoryAct } from '#domain/journal/shed.ts';
@@ -31,6 +32,9 @@ export const alertShape = (alert: Alert): AlertShape => ({
   text: alert.text,
   advice: alert.advice,
 });
+
+export const forecastShape = (forecast: Readiness): ForecastShape =>
+  'unknown' in forecast ? forecast : { readyFrom: toRfc3339(forecast.readyFrom), readyLikely: toRfc3339(forecast.readyLikely), readyTo: toRfc3339(forecast.readyTo), basis: forecast.basis };
 
 /** Rounded to what the model can tell, so that a figure changes when there is something new to say. */
 export const lateShape = (cost: ReturnType<typeof costOfLateness>): Late => {

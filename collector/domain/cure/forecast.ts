@@ -100,7 +100,7 @@ export const forecastReadiness = (input: ForecastInput): Forecast => {
 /** Guards the logarithm when a shifted start is already below the end point. */
 const shortestCureMs = dayMs / 4;
 /** Spread of the logarithm of the starting bitterness (assumption). */
-const startingFleshSd = 0.4;
+export const startingFleshSd = 0.4;
 /** How far, in score points, one taster is off in all tastings alike (assumption): more tastings do not mend that. */
 const tongueSd = 0.6;
 
