@@ -1,8 +1,10 @@
 import type { ActKind, Draft, EntryBodies, Lot } from '#domain/journal/entry.ts';
 import { byCollector, byUser } from '#domain/journal/entry.ts';
+import type { PickShare } from '#domain/journal/pick-entries.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import { dayMs, hourMs, minuteMs, toRfc3339 } from '#domain/units/time.ts';
 import { airProbe, iceOffsetsC } from './demo-series.ts';
+import { demoPicks } from './demo-picks.ts';
 import { tastedScores } from './demo-tastings.ts';
 import { localTime } from './local-time.ts';
 import type { Signal } from './physics/signal.ts';
@@ -31,11 +33,12 @@ const writtenAfterMs = 4 * minuteMs;
 
 /** Every act of the season, oldest first, none written later than now. */
 export const demoEntries = (story: DatedStory, shed: ShedCourses, lotFor: (request: LotRequest) => Lot): readonly TimedDraft[] => {
-  const entries = [...setUp(story)];
+  const picks = demoPicks(story);
+  const entries = [...setUp(story), ...picks.entries];
   const inOrder = story.batches.toSorted((one, other) => one.startedAt - other.startedAt);
   for (const [index, batch] of inOrder.entries()) {
     const lot = lotFor({ number: index + 1, drum: batch.plan.drum, startedAt: batch.startedAt });
-    entries.push(...batchEntries(batch, lot, shed.temperature.get(batch.plan.drum) as Signal, story.now));
+    entries.push(...batchEntries(batch, lot, picks.sharesOf(batch.plan.drum), shed.temperature.get(batch.plan.drum) as Signal, story.now));
     if (batch.plan.drum === roles.fermenting) entries.push(...fermentEntries(batch, lot, shed, story));
     if (batch.plan.drum === roles.silent) entries.push(topUp(lot, story));
     if (batch.plan.drum === roles.forgotten) entries.push(jarOrder(lot, story));
@@ -60,7 +63,7 @@ const setUp = function* ({ start, zone, batches }: DatedStory): Generator<TimedD
   }
 };
 
-const batchEntries = function* (batch: DatedBatch, lot: Lot, temperature: Signal, now: EpochMs): Generator<TimedDraft> {
+const batchEntries = function* (batch: DatedBatch, lot: Lot, picks: readonly PickShare[], temperature: Signal, now: EpochMs): Generator<TimedDraft> {
   const { plan, pickedAt, startedAt } = batch;
   const { drum, probe, variety, trees, cut, style, maturity, fruitKg, brineL, saltGPerL, acid } = plan;
   yield {
@@ -68,7 +71,7 @@ const batchEntries = function* (batch: DatedBatch, lot: Lot, temperature: Signal
     draft: {
       who: owner,
       kind: 'batch-opened',
-      body: { lot, drum, pickedAt: toRfc3339(pickedAt), startedAt: toRfc3339(startedAt), cut, style, maturity, variety, trees, fruitKg, brineL, saltGPerL, ...(acid && { acid }) },
+      body: { lot, drum, pickedAt: toRfc3339(pickedAt), startedAt: toRfc3339(startedAt), cut, style, maturity, variety, trees, fruitKg, brineL, saltGPerL, ...(acid && { acid }), picks },
     },
   };
   const watched = drum === roles.fermenting ? (['temperature', 'ph', 'salinity'] as const) : (['temperature'] as const);

@@ -120,7 +120,7 @@ export const demoBatches = [
   },
   {
     drum: roles.silent, probe: 'probe-5', variety: 'Leccino', trees: 'Leccino 9, 10', cut: 'slit', style: 'changed-brine', maturity: 'turning',
-    picked: { daysAgo: 14, clock: '08:20' }, started: { daysAgo: 14, clock: '16:40' }, fruitKg: 33, brineL: 25, saltGPerL: 70,
+    picked: { daysAgo: 15, clock: '12:30' }, started: { daysAgo: 14, clock: '16:40' }, fruitKg: 33, brineL: 25, saltGPerL: 70,
     changes: [
       { daysAgo: 12, clock: '08:00', saltGPerL: 70 },
       { daysAgo: 10, clock: '08:30', saltGPerL: 70 },
