@@ -8,7 +8,7 @@ const year = z.number().int().min(2000).max(2100);
 
 export const seasonQuery = z.strictObject({ year: z.coerce.number().int().min(2000).max(2100).optional().meta({ description: 'the year of its first pick; default: the last season' }) });
 
-const kilograms = { pickedKg: z.number(), culledKg: z.number(), drumKg: z.number(), stoneKg: z.number(), tastedKg: z.number(), curingKg: z.number(), jarredKg: z.number(), soldKg: z.number() };
+const kilograms = { pickedKg: z.number(), culledKg: z.number(), looseKg: z.number().meta({ description: 'picked and not sorted out, but in no drum; below nothing where more went in than was picked' }), drumKg: z.number(), stoneKg: z.number(), tastedKg: z.number(), curingKg: z.number(), jarredKg: z.number(), soldKg: z.number() };
 const counts = { jars: z.number().int(), soldJars: z.number().int(), leftJars: z.number().int() };
 
 export const seasonRow = z.object({
@@ -25,6 +25,7 @@ export const seasonRow = z.object({
 export type SeasonRow = z.infer<typeof seasonRow>;
 
 export const seasonTotals = z.object({
+  picks: z.number().int(),
   batches: z.number().int(),
   ...kilograms,
   ...counts,

@@ -8,7 +8,7 @@ export const seasonCsv = ({ year, ledger }: Season): string => {
 };
 
 const names = {
-  row: 'row', season: 'season', lot: 'lot', drum: 'drum', variety: 'variety', trees: 'trees', pickedAt: 'picked_at', jarredAt: 'jarred_at', pickedKg: 'picked_kg', culledKg: 'culled_kg', drumKg: 'drum_kg',
+  row: 'row', season: 'season', lot: 'lot', drum: 'drum', variety: 'variety', trees: 'trees', pickedAt: 'picked_at', jarredAt: 'jarred_at', pickedKg: 'picked_kg', culledKg: 'culled_kg', looseKg: 'loose_kg', drumKg: 'drum_kg',
   stoneKg: 'stone_kg', tastedKg: 'tasted_kg', curingKg: 'curing_kg', jars: 'jars', jarredKg: 'jarred_kg', soldJars: 'sold_jars', soldKg: 'sold_kg', leftJars: 'left_jars', unaccountedKg: 'unaccounted_kg',
 } as const;
 type Column = keyof typeof names;

@@ -106,9 +106,9 @@ describe('the ledger as a table', () => {
     expect(status).toBe(200);
     expect(headers.get('content-disposition')).toBe('attachment; filename=season-2026.csv');
     const lines = String(body).split('\r\n');
-    expect(lines[0]).toBe('row,season,lot,drum,variety,trees,picked_at,jarred_at,picked_kg,culled_kg,drum_kg,stone_kg,tasted_kg,curing_kg,jars,jarred_kg,sold_jars,sold_kg,left_jars,unaccounted_kg');
-    expect(lines[1]).toMatch(new RegExp(`^batch,2026,${lot},barrel-1,'=1\\+1,"Leccino 7, 8",2026-09-02T12:00:00.000Z,[^,]+,30,0,30,0,0.02,0,40,10,0,0,40,19.98$`));
-    expect(lines.slice(2)).toEqual(['total,2026,,,,,,,30,0,30,0,0.02,0,40,10,0,0,40,19.98', '']);
+    expect(lines[0]).toBe('row,season,lot,drum,variety,trees,picked_at,jarred_at,picked_kg,culled_kg,loose_kg,drum_kg,stone_kg,tasted_kg,curing_kg,jars,jarred_kg,sold_jars,sold_kg,left_jars,unaccounted_kg');
+    expect(lines[1]).toMatch(new RegExp(`^batch,2026,${lot},barrel-1,'=1\\+1,"Leccino 7, 8",2026-09-02T12:00:00.000Z,[^,]+,30,0,0,30,0,0.02,0,40,10,0,0,40,19.98$`));
+    expect(lines.slice(2)).toEqual(['total,2026,,,,,,,30,0,0,30,0,0.02,0,40,10,0,0,40,19.98', '']);
   });
 
   it('is refused like the ledger itself', async () => {

@@ -1,9 +1,11 @@
 import type { Shed } from '../journal/shed.ts';
 import { mean } from '../stats/moments.ts';
 import { alternateBearingIndex } from './alternate-bearing.ts';
+import { massOf } from './pick.ts';
+import { pickBalance } from './pick-balance.ts';
 import { seasonsOf } from './seasons.ts';
 import type { TreeLoad } from './tree-load.ts';
-import { treesNamed } from './trees.ts';
+import { markedTree, treesNamed } from './trees.ts';
 
 export interface TreeYear {
   readonly year: number;
@@ -31,14 +33,15 @@ export const steadyBelow = 0.15;
 export const treeYearsOf = (shed: Shed, zone: string): readonly TreeYears[] => {
   const years = new Map<string, Map<number, Omit<TreeYear, 'bearing'>>>();
   const of = (tree: string): Map<number, Omit<TreeYear, 'bearing'>> => years.get(tree) ?? (years.set(tree, new Map()).get(tree) as Map<number, Omit<TreeYear, 'bearing'>>);
-  for (const { year, batches } of seasonsOf(shed, zone)) {
-    for (const { trees: text, fruitKg } of batches) {
-      const trees = text === null ? [] : treesNamed(text);
-      for (const tree of trees) {
-        const before = of(tree).get(year);
-        of(tree).set(year, { year, kg: (before?.kg ?? 0) + fruitKg / trees.length, load: null, from: trees.length > 1 || before?.from === 'shared' ? 'shared' : 'weighed' });
-      }
+  const weigh = (year: number, trees: readonly string[], kg: number): void => {
+    for (const tree of trees) {
+      const before = of(tree).get(year);
+      of(tree).set(year, { year, kg: (before?.kg ?? 0) + kg / trees.length, load: null, from: trees.length > 1 || before?.from === 'shared' ? 'shared' : 'weighed' });
     }
+  };
+  for (const { year, picks, batches } of seasonsOf(shed, zone)) {
+    for (const pick of picks) weigh(year, pick.trees.map((mark) => markedTree(mark, pick.variety)), massOf(pick) ?? pickBalance(pick, batches).inBatchesKg);
+    for (const { trees, opened, from, picks: shares } of batches) if (trees !== null && from === null && shares.length === 0) weigh(year, treesNamed(trees), opened.fruitKg);
   }
   for (const { tree, year, kg, load } of shed.treeLoads.values()) of(tree).set(year, { year, kg: kg ?? of(tree).get(year)?.kg ?? null, load: load ?? null, from: 'written' });
   return [...years].map(([tree, byYear]) => treeOf(tree, [...byYear.values()].sort((one, other) => one.year - other.year))).sort((one, other) => inOrder(one.tree, other.tree));

@@ -21,3 +21,6 @@ export const treesNamed = (text: string): readonly string[] => {
 };
 
 const mostInOneSpan = 200;
+
+/** The name of a tree by its mark on a pick: a bare number is one of its variety. */
+export const markedTree = (mark: string, variety: string | null): string => (variety !== null && /^\d+$/.test(mark) ? `${variety} ${mark}` : mark);

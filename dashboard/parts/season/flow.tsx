@@ -19,7 +19,7 @@ export const SeasonFlow = ({ ledger, units, zone }: { readonly ledger: NonNullab
   const soldHead = isWide ? 26 : 92 + (nodes.find(({ column: index }) => index === 3)?.height ?? 0);
   const kg = (value: number): string => kgText(value, units);
   const heads = [
-    { strong: kg(totals.pickedKg), words: counted(totals.batches, 'pick') },
+    { strong: kg(totals.pickedKg), words: counted(totals.picks, 'pick') },
     { strong: kg(totals.drumKg), words: 'into drums' },
     { strong: counted(totals.jars, 'jar'), words: totals.jars > 0 ? kg(totals.jarredKg) : 'filled so far' },
     { strong: counted(totals.soldJars, 'jar'), words: totals.soldJars > 0 ? 'gone out' : 'gone out so far' },

@@ -17,7 +17,7 @@ export const LedgerTable = ({ ledger, units, zone }: { readonly ledger: NonNulla
         </caption>
         <thead>
           <tr>
-            {['Lot', 'Picked', 'Trees', 'Weighed', 'Stones', 'Tasted', 'In the drum', 'Jars', 'In jars', 'Gone out', 'Unaccounted'].map((name) => (
+            {['Lot', 'Picked', 'Trees', 'Weighed', 'Sorted out', 'In no drum', 'Stones', 'Tasted', 'In the drum', 'Jars', 'In jars', 'Gone out', 'Unaccounted'].map((name) => (
               <th key={name} scope="col">
                 {name}
               </th>
@@ -33,6 +33,8 @@ export const LedgerTable = ({ ledger, units, zone }: { readonly ledger: NonNulla
               <td>{dayMonth(Date.parse(row.pickedAt), zone)}</td>
               <td class="text-cell">{row.trees ?? '–'}</td>
               <td>{kg(row.pickedKg)}</td>
+              <td>{kg(row.culledKg)}</td>
+              <td>{kg(row.looseKg)}</td>
               <td>{kg(row.stoneKg)}</td>
               <td>{kg(row.tastedKg)}</td>
               <td>{kg(row.curingKg)}</td>
@@ -47,6 +49,8 @@ export const LedgerTable = ({ ledger, units, zone }: { readonly ledger: NonNulla
             <td>–</td>
             <td class="text-cell">–</td>
             <td>{kg(totals.pickedKg)}</td>
+            <td>{kg(totals.culledKg)}</td>
+            <td>{kg(totals.looseKg)}</td>
             <td>{kg(totals.stoneKg)}</td>
             <td>{kg(totals.tastedKg)}</td>
             <td>{kg(totals.curingKg)}</td>

@@ -1,7 +1,7 @@
 import type { SeasonRow, SeasonTotals } from '#contract';
 
 /** Where fruit goes from left to right: picks, drums, jars, sold. Widths are kilograms; what leaves bends down, what stays ends in a block. */
-export type Leaving = 'culled' | 'stone' | 'tasted' | 'unaccounted';
+export type Leaving = 'culled' | 'loose' | 'stone' | 'tasted' | 'unaccounted';
 export type Staying = 'curing' | 'shelf';
 
 export interface FlowNode {
@@ -45,7 +45,7 @@ const thinnest = 3;
 /** How far what leaves falls below the drums. */
 const fall = 22;
 
-export const flowPicture = (totals: SeasonTotals, rows: readonly Pick<SeasonRow, 'lot' | 'drumKg' | 'pickedKg' | 'jarredAt'>[], { width, height, head, foot }: FlowRoom): FlowPicture => {
+export const flowPicture = (totals: SeasonTotals, rows: readonly Pick<SeasonRow, 'lot' | 'drumKg' | 'jarredAt'>[], { width, height, head, foot }: FlowRoom): FlowPicture => {
   const bodyHeight = Math.max(1, height - head - foot);
   const perKg = totals.pickedKg > 0 ? bodyHeight / totals.pickedKg : 0;
   const tall = (kg: number): number => (kg <= 0 ? 0 : Math.max(thinnest, kg * perKg));
@@ -85,14 +85,14 @@ export const flowPicture = (totals: SeasonTotals, rows: readonly Pick<SeasonRow,
     });
   };
   const leaving = [
-    ...out([['culled', totals.culledKg]], x0 + nodeWidth, head + tall(totals.drumKg), x0 + nodeWidth + gap * 0.25, 0),
+    ...out([['culled', totals.culledKg], ['loose', Math.max(0, totals.looseKg)]], x0 + nodeWidth, head + totals.drumKg * perKg, x0 + nodeWidth + gap * 0.24, gap * 0.38),
     ...out([['stone', totals.stoneKg], ['tasted', totals.tastedKg], ['unaccounted', missingKg]], x1 + nodeWidth, curingTop + tall(totals.curingKg), x1 + nodeWidth + gap * 0.2, gap * 0.27),
   ];
   return { nodes, slices, bands, staying, leaving };
 };
 
 /** In the order of picking at the trees; at the drums those that are empty now come first, because their fruit goes on. */
-const slicesOf = (rows: readonly Pick<SeasonRow, 'lot' | 'drumKg' | 'pickedKg' | 'jarredAt'>[], perKg: number, head: number, from: number, to: number): readonly FlowSlice[] => {
+const slicesOf = (rows: readonly Pick<SeasonRow, 'lot' | 'drumKg' | 'jarredAt'>[], perKg: number, head: number, from: number, to: number): readonly FlowSlice[] => {
   const tops = new Map<string, number>();
   let at = head;
   for (const { lot, drumKg } of rows.toSorted((one, other) => Number(one.jarredAt === null) - Number(other.jarredAt === null))) {
@@ -100,10 +100,10 @@ const slicesOf = (rows: readonly Pick<SeasonRow, 'lot' | 'drumKg' | 'pickedKg' |
     at += drumKg * perKg;
   }
   let top = head;
-  return rows.map(({ lot, drumKg, pickedKg }) => {
+  return rows.map(({ lot, drumKg }) => {
     const height = Math.max(1, drumKg * perKg - sliceGap);
     const slice = { lot, kg: drumKg, height, labelY: top + height / 2, path: band(from, to, top, tops.get(lot) ?? top, height) };
-    top += pickedKg * perKg;
+    top += drumKg * perKg;
     return slice;
   });
 };

@@ -14,12 +14,12 @@ const litresText = (litres: number, units: UnitChoice): string => {
 
 export const counted = (count: number, one: string, many = `${one}s`): string => `${String(count)}\u00a0${count === 1 ? one : many}`;
 
-export const leavingWords: Readonly<Record<Leaving, string>> = { culled: 'sorted out', stone: 'stones', tasted: 'tasted', unaccounted: 'unaccounted for' };
+export const leavingWords: Readonly<Record<Leaving, string>> = { culled: 'sorted out', loose: 'in no drum', stone: 'stones', tasted: 'tasted', unaccounted: 'unaccounted for' };
 export const stayingWords: Readonly<Record<Staying, string>> = { curing: 'still in drums', shelf: 'on the shelf' };
 
 /** The season in one sentence. */
-export const seasonSentence = ({ batches, pickedKg, jars, soldJars, curingKg, unaccountedShare }: SeasonTotals, units: UnitChoice): string => {
-  const parts = [`${counted(batches, 'pick')} of ${kgText(pickedKg, units)} in all`];
+export const seasonSentence = ({ picks, pickedKg, jars, soldJars, curingKg, unaccountedShare }: SeasonTotals, units: UnitChoice): string => {
+  const parts = [`${counted(picks, 'pick')} of ${kgText(pickedKg, units)} in all`];
   if (curingKg > 0) parts.push(`${kgText(curingKg, units)} still in drums`);
   if (jars > 0) parts.push(`${counted(jars, 'jar')} filled, ${String(soldJars)} gone out`);
   const missing = unaccountedShare === null ? '' : unaccountedShare >= 0 ? ` Of the fruit from emptied drums ${percent(unaccountedShare)} is unaccounted for.` : ` The jars hold ${percent(-unaccountedShare)} more than went into their drums.`;

@@ -106,11 +106,41 @@ describe('the ledger', () => {
           for (let i = 0; i < tastings; i += 1) taste(lot, index * 7 + 3);
           if (jars !== null) jar(lot, index * 7 + 30, jars);
         }
-        const { pickedKg, culledKg, stoneKg, tastedKg, curingKg, jarredKg, unaccountedKg } = ledger()?.totals ?? ({} as never);
-        expect(culledKg + stoneKg + tastedKg + curingKg + jarredKg + unaccountedKg).toBeCloseTo(pickedKg, 9);
+        const { pickedKg, culledKg, looseKg, stoneKg, tastedKg, curingKg, jarredKg, unaccountedKg } = ledger()?.totals ?? ({} as never);
+        expect(culledKg + looseKg + stoneKg + tastedKg + curingKg + jarredKg + unaccountedKg).toBeCloseTo(pickedKg, 9);
       }),
       { seed: 7, numRuns: 60 },
     );
+  });
+});
+
+describe('with picks written down', () => {
+  const picked = (code: string, day: number, massKg: number, trees: readonly string[], variety = 'Picual'): number => book.write('picked', { pick: code, at: toRfc3339(on(day)), massKg, trees, variety }, on(day));
+
+  test('culls and what is in no drum stand before the drums, by hand: 42 kg less 3 kg culled, 36 kg in a drum, 3 kg loose', () => {
+    picked('P26-01', 0, 42, ['1', '2', '3']);
+    book.write('sorted', { pick: 'P26-01', at: toRfc3339(on(0)), culls: [{ cause: 'olive fly', kg: 2 }, { cause: 'hail', kg: 1 }] }, on(0));
+    const lot = pick(0, { fruitKg: 36, cut: 'whole', picks: [{ pick: 'P26-01', kg: 36 }], trees: 'Picual 9' });
+    picked('P26-02', 9, 10, ['4']);
+    expect(ledger()).toMatchObject({ totals: { picks: 2, batches: 1, pickedKg: 52, culledKg: 3, looseKg: 13, drumKg: 36, curingKg: 36 }, rows: [{ lot, pickedKg: 42, culledKg: 3, looseKg: 3 }] });
+    expect(treeYearsOf(book.shed, zone).map(({ tree, years }) => [tree, years[0]?.kg, years[0]?.from])).toEqual([['Picual 1', 14, 'shared'], ['Picual 2', 14, 'shared'], ['Picual 3', 14, 'shared'], ['Picual 4', 10, 'weighed']]);
+  });
+
+  test('one pick in two drums, and a split, count their fruit once', () => {
+    picked('P26-01', 0, 60, ['7'], 'Leccino');
+    const [one, other] = [pick(0, { fruitKg: 30, picks: [{ pick: 'P26-01', kg: 30 }] }), pick(0, { fruitKg: 25, picks: [{ pick: 'P26-01', kg: 25 }] })];
+    taste(one, 5);
+    book.write('split', { lot: one, at: toRfc3339(on(10)), into: 'part', drum: 'barrel-x', fruitKg: 10, brineL: 9 }, on(10));
+    expect(ledger()?.totals).toMatchObject({ picks: 1, pickedKg: expect.closeTo(60, 9) as number, drumKg: 55, looseKg: expect.closeTo(5, 9) as number, tastedKg: expect.closeTo(0.02, 9) as number });
+    expect(ledger()?.rows.map(({ lot, drumKg }) => [lot, drumKg]).toSorted()).toEqual([[one, 20], [other, 25], ['part', 10]].toSorted());
+    expect(treeYearsOf(book.shed, zone)).toMatchObject([{ tree: 'Leccino 7', years: [{ kg: 60 }] }]);
+  });
+
+  test('a pick taken back was none; a pick alone begins a season', () => {
+    picked('P26-01', 0, 60, ['7']);
+    expect(ledger()?.totals).toMatchObject({ picks: 1, batches: 0, pickedKg: 60, looseKg: 60 });
+    book.write('pick-amended', { pick: 'P26-01', takenBack: 'written twice' }, on(1));
+    expect(ledger()).toBe(null);
   });
 });
 
