@@ -125,6 +125,9 @@ describe('rules', () => {
     expect(verdictOf('Soak in plain water, changed daily. 1 kg salt in 10 L water', 'plain-water')).toBe('inside');
     expect(verdictOf('Soak in plain water, changed weekly. 1 kg salt in 10 L water', 'plain-water')).toBe('outside');
     expect(verdictOf('Soak in plain water. 1 kg salt in 10 L water', 'plain-water')).toBe('unknown');
+    // Stirring is no change, and "daily, then weekly" does not say which of them is the water.
+    expect(verdictOf('Soak in plain water, stir daily. 1 kg salt in 10 L water', 'plain-water')).toBe('unknown');
+    expect(verdictOf('Soak in plain water, changed daily. 1 kg salt in 10 L water, changed weekly', 'plain-water')).toBe('unknown');
     expect(verdictOf('1 kg salt, 10 L', 'plain-water')).toBeUndefined();
   });
 
@@ -132,6 +135,7 @@ describe('rules', () => {
     expect(verdictOf('1 kg salt, 10 L water, garlic', 'garlic-in-oil')).toBeUndefined();
     expect(verdictOf('1 kg salt, 10 L water, garlic, 1 cup olive oil', 'garlic-in-oil')).toBe('outside');
     expect(verdictOf('1 kg salt, 10 L water, 1 L vinegar, olive oil on top', 'oil-layer')).toBe('unknown');
+    expect(verdictOf('1 kg salt, 10 L water, no vinegar, olive oil on top', 'oil-layer')).toBe('outside');
   });
 
   test('the salt belongs to the litres it stands with, not to the soak before', () => {
