@@ -18,6 +18,8 @@ export interface Amount {
   readonly text: string;
   /** Stands after "per", "in" or "to": what the amounts before it are for. */
   readonly isDenominator: boolean;
+  /** Called fresh or new: not more of the same. */
+  readonly isFresh: boolean;
   /** Stands after "+" or "plus": more of the same. */
   readonly isMore: boolean;
 }
@@ -29,7 +31,7 @@ export interface Strength {
   readonly text: string;
 }
 
-export const refusalCodes = ['no-measure', 'not-level', 'egg', 'to-taste', 'what-of', 'doubtful-number', 'too-open'] as const;
+export const refusalCodes = ['no-measure', 'not-level', 'egg', 'to-taste', 'what-of', 'not-known', 'doubtful-number', 'too-open'] as const;
 export type RefusalCode = (typeof refusalCodes)[number];
 
 /** Words that no amount can be made of, and why. */
@@ -40,12 +42,14 @@ export interface Refusal {
   readonly reason: string;
 }
 
-/** `for-jars`: a word that tells that the brine here is the one the fruit stays in; `break`: the end of a clause. */
+/** `for-jars`: a word that tells that the brine here is the one the fruit stays in; `new-water`: a word that the water from here on is another; `break`: the end
+ * of a clause. */
 export type RecipeItem =
   | { readonly kind: 'amount'; readonly amount: Amount }
   | { readonly kind: 'strength'; readonly strength: Strength }
   | { readonly kind: 'refusal'; readonly refusal: Refusal }
   | { readonly kind: 'for-jars' }
+  | { readonly kind: 'new-water' }
   | { readonly kind: 'break' };
 
 export interface RecipeReading {
@@ -65,6 +69,7 @@ export const refusalReasons: Readonly<Record<RefusalCode, string>> = {
   egg: 'a floating egg tells 5 to 12 % by its age; weigh the salt',
   'to-taste': 'not an amount, and nothing is tasted to find out whether it keeps',
   'what-of': 'it is not said of what',
+  'not-known': 'not an ingredient known here, and it may thin the brine',
   'doubtful-number': 'can be read as two numbers, or as none',
   'too-open': 'leaves too much open to be worked out',
 };

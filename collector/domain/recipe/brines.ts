@@ -38,6 +38,7 @@ export const brinesOf = ({ items }: RecipeReading): RecipeBrines => {
   let last: Amount | null = null;
   let afterBreak = true;
   let pending = false;
+  let isNewWater = false;
   const start = (): void => {
     const vinegar = isEmpty(brine) ? brine.vinegar : [];
     if (!isEmpty(brine)) brines.push(brine);
@@ -46,6 +47,7 @@ export const brinesOf = ({ items }: RecipeReading): RecipeBrines => {
   };
   for (const [index, item] of items.entries()) {
     if (item.kind === 'break') afterBreak = true;
+    else if (item.kind === 'new-water') isNewWater = true;
     else if (item.kind === 'for-jars') {
       if (afterBreak || isEmpty(brine)) pending = true;
       else brine.forJars = true;
@@ -65,7 +67,9 @@ export const brinesOf = ({ items }: RecipeReading): RecipeBrines => {
       afterBreak = false;
     } else {
       const { amount } = item;
-      const isMore = amount.isMore && last?.substance === amount.substance;
+      // "1 cup in 1 L of boiling water, then add 4 L of cold water": the same brine, and five times weaker than the first litre.
+      const isAdded = amount.substance === 'water' && !amount.isDenominator && !amount.isFresh && !isNewWater && !isSaltNext(items.slice(index + 1));
+      const isMore = (amount.isMore || isAdded) && last?.substance === amount.substance;
       const isAgain = startsAnew.has(amount.substance) && brine.amounts.some(({ substance }) => substance === amount.substance);
       const isOther = amount.substance === 'brine' && brine.amounts.some(({ substance }) => substance === 'water') && (amount.percent !== null || brine.amounts.every(({ substance }) => substance !== 'salt'));
       // "Soak in 20 L. Then 1 cup of salt per 2 L": the salt belongs to the litres behind it.
@@ -81,6 +85,7 @@ export const brinesOf = ({ items }: RecipeReading): RecipeBrines => {
         start();
       } else if (isEmpty(brine) && pending) start();
       brine.amounts.push(amount);
+      isNewWater = false;
       last = amount;
       afterBreak = false;
     }
@@ -109,6 +114,12 @@ const emptyBrine = (): MutableBrine => ({ amounts: [], rated: [], percent: null,
 const isFor = (rest: RecipeReading['items']): boolean => {
   const next = rest.find(({ kind }) => kind === 'amount' || kind === 'refusal');
   return next?.kind === 'amount' && next.amount.isDenominator && (next.amount.substance === 'water' || next.amount.substance === 'brine');
+};
+
+/** Water with its own salt behind it begins a brine. */
+const isSaltNext = (rest: RecipeReading['items']): boolean => {
+  const next = rest.find(({ kind }) => kind === 'amount' || kind === 'refusal' || kind === 'strength');
+  return next?.kind === 'strength' || (next?.kind === 'amount' && next.amount.substance === 'salt') || (next?.kind === 'refusal' && next.refusal.substance === 'salt');
 };
 
 const isEmpty = ({ amounts, refused, percent }: MutableBrine): boolean => amounts.length === 0 && refused.length === 0 && percent === null;

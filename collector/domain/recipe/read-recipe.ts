@@ -42,6 +42,10 @@ export const readRecipe = (text: string): RecipeReading => {
         items.push({ kind: 'for-jars' });
         lineOf.push(line);
       }
+      if (newWater.test(token.word)) {
+        items.push({ kind: 'new-water' });
+        lineOf.push(line);
+      }
       if (linkWords.has(token.word)) link = 'denominator';
       else if (moreWords.has(token.word)) link = 'more';
       else if (!aboutWords.has(token.word) && !Object.hasOwn(systems, token.word)) link = null;
@@ -64,6 +68,8 @@ export const readRecipe = (text: string): RecipeReading => {
 export const longestText = 4_000;
 
 const forJars = /^(?:finish|finishing|final|finally|jars?|jarring|bottle|bottling|pack|packing|store|storing|storage|keep|keeping)$/;
+
+const newWater = /^(?:soak(?:ed|ing)?|rinsed?|drain(?:ed)?|discard(?:ed)?|chang(?:e|ed|ing)|replaced?|repeat|cover(?:ed)?|day|week|weeks|days|jars?)$/;
 
 /** `olive oil` speaks of oil, not of olives. */
 const mentionedIn = (words: readonly string[]): ReadonlySet<Substance> => {

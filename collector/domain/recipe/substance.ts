@@ -14,7 +14,7 @@ const patterns: readonly (readonly [Substance, RegExp])[] = [
   ['salt', /^(?:salts?|nacl|chloride|kosher)$/],
   ['water', /^water$/],
   ['fruit', /^(?:olives?|fruits?)$/],
-  ['other', /^(?:sugar|honey|herbs?|oregano|fennel|bay|leaf|leaves|thyme|rosemary|chill?i(?:es|s)?|chile|pepper(?:s|corns?)?|coriander|cumin|sprigs?|cloves?|dill|zest|peel|orange|mustard|seeds?|parsley|mint)$/],
+  ['other', /^(?:sugar|honey|herbs?|oregano|fennel|bay|leaf|leaves|thyme|rosemary|chill?i(?:es|s)?|chile|pepper(?:s|corns?)?|coriander|cumin|sprigs?|cloves?|dill|zest|peel|orange|mustard|seeds?|parsley|mint|celery|carrots?|onions?|tomato(?:es)?|capers?)$/],
 ];
 
 const substanceOfWord = (word: string): Substance | null => patterns.find(([, pattern]) => pattern.test(word))?.[0] ?? null;

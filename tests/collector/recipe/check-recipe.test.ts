@@ -143,6 +143,28 @@ describe('rules', () => {
     expect(brines.map(({ pouredPercentWw }) => pouredPercentWw?.high.toFixed(1))).toEqual(['0.0', '9.1']);
   });
 
+  test('water added to a brine thins it; water after draining is another', () => {
+    const poured = (text: string) => checkRecipe(text).brines.map(({ pouredPercentWw }) => pouredPercentWw?.high.toFixed(1));
+    // 100 g in 1 L would be 9.1 %; with the 4 L it is 100 / (100 + 4991) = 2.0 %.
+    expect(poured('100 g salt dissolved in 1 litre of boiling water, then add 4 litres of cold water')).toEqual(['2.0']);
+    expect(poured('100 g salt in 1 litre of water. Drain. 4 litres of water')).toEqual(['9.1', '0.0']);
+    expect(poured('100 g salt in 1 litre of water, 4 litres of fresh water')).toEqual(['9.1', '0.0']);
+    expect(poured('1 L water, 100 g salt. 4 L water, 100 g salt')).toEqual(['9.1', '2.4']);
+  });
+
+  test('grams a litre, however they are written', () => {
+    for (const text of ['100 g/L of salt', '100 g salt per litre of brine', '100g salt/1L', '100g/L salt brine']) {
+      // 100 g in a litre of water are 9.1 %, in a litre of finished brine 9.4 (CRC: 1.067 g/mL).
+      expect(only(text).pouredPercentWw?.low, text).toBeCloseTo(9.1, 1);
+      expect(only(text).pouredPercentWw?.high, text).toBeCloseTo(9.37, 1);
+    }
+  });
+
+  test('a liquid that is not known may thin the brine, so nothing is said; herbs and grams of anything do not', () => {
+    expect(only('1 kg salt, 10 L water, 2 cups vodka').note).toMatch(/^Not worked out. "2 cups vodka": not an ingredient known here/);
+    expect(only('1 kg salt, 10 L water, 2 cups chopped celery, 20 g capsicum').pouredPercentWw?.high).toBeCloseTo(9.1, 1);
+  });
+
   test('a handful spoils the brine it stands with and no other', () => {
     const poured = (text: string) => checkRecipe(text).brines.map(({ pouredPercentWw }) => pouredPercentWw !== null);
     expect(poured('½ cup salt to 10 cups water\nA handful of salt\nTo finish: 1 cup salt to 10 cups water')).toEqual([false, true]);
