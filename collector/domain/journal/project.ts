@@ -83,7 +83,7 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
     return { ...shed, probePasswords: digest === null ? withoutEntry(shed.probePasswords, probe) : withEntry(shed.probePasswords, probe, digest) };
   }
   if (is(entry, 'key-made')) return { ...shed, seals: { ...shed.seals, publicKey: entry.body.publicKey } };
-  if (is(entry, 'day-sealed')) return { ...shed, seals: { ...shed.seals, days: withSeal(shed.seals.days, entry.body), lastAt: fromRfc3339(entry.time) } };
+  if (is(entry, 'day-sealed')) return { ...shed, seals: { ...shed.seals, days: withSeal(shed.seals.days, entry), lastAt: fromRfc3339(entry.time) } };
   if (is(entry, 'air-forecast') || is(entry, 'question-asked') || is(entry, 'question-answered')) return projectAhead(shed, entry);
   // User acts are written for the record; who may do what is not a matter of the shed.
   return shed;

@@ -1,20 +1,20 @@
 import { fromRfc3339, type EpochMs } from '../units/time.ts';
-import type { DaySeal } from './day-seal.ts';
+import type { EntryOf } from './entry.ts';
 
-/** A local day with its bounds; `blocks`: how many the seals of the journal name, amendments included. */
+/** A local day with its bounds, and the journal entries that seal it: the first, then those of what came late. */
 export interface SealedDay {
   readonly day: string;
   readonly from: EpochMs;
   readonly to: EpochMs;
-  readonly blocks: number;
+  readonly entries: readonly number[];
 }
 
 /** In the order of time; they never overlap. */
-export const withSeal = (days: readonly SealedDay[], seal: DaySeal): readonly SealedDay[] => {
+export const withSeal = (days: readonly SealedDay[], { sequence, body: seal }: EntryOf<'day-sealed'>): readonly SealedDay[] => {
   const from = fromRfc3339(seal.from);
   const known = days.findIndex((each) => each.from === from);
-  if (known !== -1) return days.map((each, index) => (index === known ? { ...each, blocks: each.blocks + seal.blocks.length } : each));
-  const added = { day: seal.day, from, to: fromRfc3339(seal.to), blocks: seal.blocks.length };
+  if (known !== -1) return days.map((each, index) => (index === known ? { ...each, entries: [...each.entries, sequence] } : each));
+  const added = { day: seal.day, from, to: fromRfc3339(seal.to), entries: [sequence] };
   // Nearly always the newest.
   const before = days.findLastIndex((each) => each.from < from) + 1;
   return [...days.slice(0, before), added, ...days.slice(before)];
@@ -30,5 +30,5 @@ export const dayToSealAt = (days: readonly SealedDay[], at: EpochMs, zone: strin
   const date = Temporal.Instant.fromEpochMilliseconds(at).toZonedDateTimeISO(zone).toPlainDate();
   const midnight = (of: Temporal.PlainDate): EpochMs => of.toZonedDateTime({ timeZone: zone }).epochMilliseconds;
   const later = days.find((each) => each.from > at);
-  return { day: date.toString(), from: Math.max(midnight(date), earlier?.to ?? Number.NEGATIVE_INFINITY), to: Math.min(midnight(date.add({ days: 1 })), later?.from ?? Number.POSITIVE_INFINITY), blocks: 0 };
+  return { day: date.toString(), from: Math.max(midnight(date), earlier?.to ?? Number.NEGATIVE_INFINITY), to: Math.min(midnight(date.add({ days: 1 })), later?.from ?? Number.POSITIVE_INFINITY), entries: [] };
 };

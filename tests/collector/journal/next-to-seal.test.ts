@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import type { DaySeal } from '#domain/journal/day-seal.ts';
 import { graceMs, nextToSeal } from '#domain/journal/next-to-seal.ts';
-import { dayToSealAt, withSeal, type SealedDay } from '#domain/journal/sealed-days.ts';
+import { dayToSealAt, type SealedDay } from '#domain/journal/sealed-days.ts';
 import { dayMs, hourMs, toRfc3339 } from '#domain/units/time.ts';
+import { createShedBook } from '../../helpers/shed-book.ts';
 
 const zone = 'Europe/Athens';
 const at = (text: string): number => Date.parse(text);
-const sealed = (from: string, to: string): SealedDay => ({ day: from.slice(0, 10), from: at(from), to: at(to), blocks: 2 });
+const sealed = (from: string, to: string): SealedDay => ({ day: from.slice(0, 10), from: at(from), to: at(to), entries: [2] });
 /** 4 May, local. */
 const fourth = sealed('2026-05-03T21:00:00Z', '2026-05-04T21:00:00Z');
 
@@ -15,7 +15,7 @@ describe('the day to seal', () => {
     const first = at('2026-05-04T10:00:00Z');
     const unsealed = { first, firstAfter: first };
     expect(nextToSeal([], unsealed, null, fourth.to + graceMs - 1, zone)).toBeNull();
-    expect(nextToSeal([], unsealed, null, fourth.to + graceMs, zone)).toEqual({ day: '2026-05-04', from: fourth.from, to: fourth.to, blocks: 0, amends: false });
+    expect(nextToSeal([], unsealed, null, fourth.to + graceMs, zone)).toEqual({ day: '2026-05-04', from: fourth.from, to: fourth.to, entries: [], amends: false });
     expect(nextToSeal([], { first: null, firstAfter: null }, null, fourth.to + 9 * dayMs, zone)).toBeNull();
   });
 
@@ -43,14 +43,13 @@ describe('the day to seal', () => {
 });
 
 describe('sealed days', () => {
-  const seal = (from: string, to: string, amends: boolean, blocks: number): DaySeal => ({
-    day: from.slice(0, 10), from: toRfc3339(at(from)), to: toRfc3339(at(to)), amends, head: { sequence: 1, hash: '' }, publicKey: '',
-    blocks: Array.from({ length: blocks }, (_, part) => ({ series: 'p/temperature', part, count: 1, sha256: '' })),
-  });
-
-  it('are kept in order, whenever they were sealed, with the number of their blocks', () => {
-    const third = seal('2026-05-02T21:00:00Z', '2026-05-03T21:00:00Z', false, 1);
-    const days = [seal('2026-05-03T21:00:00Z', '2026-05-04T21:00:00Z', false, 3), third, { ...third, amends: true }].reduce(withSeal, [] as readonly SealedDay[]);
-    expect(days.map(({ from, blocks }) => [from, blocks])).toEqual([[at('2026-05-02T21:00:00Z'), 2], [fourth.from, 3]]);
+  it('are kept in order, whenever they were sealed, with the entries that seal them', () => {
+    const book = createShedBook();
+    const seal = (from: string, to: string, amends: boolean): number =>
+      book.write('day-sealed', { day: from.slice(0, 10), from: toRfc3339(at(from)), to: toRfc3339(at(to)), amends, blocks: [], head: { sequence: 1, hash: '' }, publicKey: '', signature: '' }, at(to));
+    const entries = [seal('2026-05-03T21:00:00Z', '2026-05-04T21:00:00Z', false), seal('2026-05-02T21:00:00Z', '2026-05-03T21:00:00Z', false), seal('2026-05-02T21:00:00Z', '2026-05-03T21:00:00Z', true)];
+    const { days, lastAt } = book.shed.seals;
+    expect(days.map((day) => [day.from, day.entries])).toEqual([[at('2026-05-02T21:00:00Z'), entries.slice(1)], [fourth.from, entries.slice(0, 1)]]);
+    expect(lastAt).toBe(at('2026-05-03T21:00:00Z'));
   });
 });
