@@ -79,7 +79,7 @@ const makeKey = (file: string): KeyFailure | null => {
   try {
     rmSync(draft, { force: true });
     const handle = openSync(draft, 'wx', ownerOnly);
-    writeSync(handle, generateKeyPairSync('ed25519').privateKey.export({ format: 'pem', type: 'pkcs8' }).toString());
+    writeSync(handle, generateKeyPairSync('ed25519').privateKey.export({ format: 'pem', type: 'pkcs8' }));
     fsyncSync(handle);
     closeSync(handle);
     renameSync(draft, file);

@@ -113,21 +113,21 @@ describe('a seal', () => {
   });
 
   it.each([
-    ['wrong-signature', (it: ReturnType<typeof site>) => ({ ...seal(it), signature: it.key.sign('something else') })],
-    ['other-key', (it: ReturnType<typeof site>) => {
+    ['wrong-signature', (here: ReturnType<typeof site>) => ({ ...seal(here), signature: here.key.sign('something else') })],
+    ['other-key', (here: ReturnType<typeof site>) => {
       const other = mkdtempSync(join(tmpdir(), 'other-'));
       undo.push(() => rmSync(other, { recursive: true }));
       const key = valueOf(openSiteKey(other, true));
-      const forged = seal(it, { publicKey: key.publicKey });
+      const forged = seal(here, { publicKey: key.publicKey });
       return { ...forged, signature: key.sign(canonical(forged)) };
     }],
-    ['wrong-head', (it: ReturnType<typeof site>) => {
-      const forged = seal(it, { head: { sequence: 1, hash: '00'.repeat(32) } });
-      return { ...forged, signature: it.key.sign(canonical(forged)) };
+    ['wrong-head', (here: ReturnType<typeof site>) => {
+      const forged = seal(here, { head: { sequence: 1, hash: '00'.repeat(32) } });
+      return { ...forged, signature: here.key.sign(canonical(forged)) };
     }],
-    ['wrong-head', (it: ReturnType<typeof site>) => {
-      const forged = seal(it, { head: { sequence: 99, hash: '00'.repeat(32) } });
-      return { ...forged, signature: it.key.sign(canonical(forged)) };
+    ['wrong-head', (here: ReturnType<typeof site>) => {
+      const forged = seal(here, { head: { sequence: 99, hash: '00'.repeat(32) } });
+      return { ...forged, signature: here.key.sign(canonical(forged)) };
     }],
   ] as const)('that is forged is found: %s', (what, forge) => {
     const one = site();
