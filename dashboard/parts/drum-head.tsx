@@ -23,8 +23,14 @@ export const DrumHead = ({ drum, zone, live }: { readonly drum: Drum; readonly z
       <h1>{drum.name}</h1>
       <p class="dim">
         {drum.batch === null ? `empty, ${String(drum.volumeL)} L` : words.fruit}
-        {words.lot !== '' && <b> {words.lot}</b>}
-        {drum.batch !== null && <Go class="lot-link" to={{ view: 'batch', lot: drum.batch.lot }}>The lot’s page ›</Go>}
+        {drum.batch !== null && (
+          <>
+            {' '}
+            <Go class="lot-link" to={{ view: 'batch', lot: drum.batch.lot }}>
+              {words.lot}
+            </Go>
+          </>
+        )}
       </p>
       <BigTemperature value={drum.now.temperature} units={units} emptied={emptied} />
       <p class="drum-state">
