@@ -1,7 +1,10 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { bucketStart } from '#domain/reading/rollup.ts';
+import type { SealingStore } from '#domain/reading/sealing.ts';
 import type { ReadingStore } from '#domain/reading/store.ts';
+import { dayMs, hourMs } from '#domain/units/time.ts';
 import { createMemoryStore } from '../../collector/stores/memory.ts';
 import { openSqliteStore } from '../../collector/stores/sqlite/open.ts';
 import { valueOf } from './value-of.ts';
@@ -45,5 +48,37 @@ export const sqliteHarness: StoreHarness = {
   createPlace: () => {
     const { file, remove } = createDataDirectory();
     return { open: () => valueOf(openSqliteStore({ file })), dispose: remove };
+  },
+};
+
+/** Seals the day of every reading that is not sealed yet; days begin and end in the middle of six-hour intervals, as in most zones. */
+export const sealBehind = async (store: SealingStore): Promise<void> => {
+  for (let at = await store.firstUnsealed(-Infinity); at !== null; at = await store.firstUnsealed(at)) {
+    const from = bucketStart(at, dayMs) - 2 * hourMs;
+    const day = at < from + dayMs ? { from, to: from + dayMs } : { from: from + dayMs, to: from + 2 * dayMs };
+    await store.seal(day);
+  }
+};
+
+/** Everything appended is sealed at once: no question is answered from rows. */
+export const sealedHarness: StoreHarness = {
+  name: 'SQLite, sealed behind',
+  isDurable: true,
+  createPlace: () => {
+    const { file, remove } = createDataDirectory();
+    return {
+      open: () => {
+        const store = valueOf(openSqliteStore({ file }));
+        return {
+          ...store,
+          append: async (readings) => {
+            const outcome = await store.append(readings);
+            await sealBehind(store);
+            return outcome;
+          },
+        };
+      },
+      dispose: remove,
+    };
   },
 };

@@ -29,10 +29,11 @@ export const blockFaults = {
 } as const;
 export type BlockFault = keyof typeof blockFaults;
 
-/** One step of a verification. Every block is told once without or at least once with a fault; `missing` has no block to count. */
+/** One step of a verification. Every block is told once without, or at least once with a fault. */
 export interface BlockCheck extends Span {
   readonly series: SeriesId;
-  readonly part: number;
+  /** Null where the fault is not of one block: `count-wrong` and `rollup-wrong`, which name the stretch of time they are about. */
+  readonly part: number | null;
   readonly fault: BlockFault | null;
   /** Blocks looked at so far, of how many. */
   readonly checked: number;

@@ -11,6 +11,8 @@ import { inTransaction } from './transaction.ts';
 /** What one batch adds to a series; the rollups are put together here first, so that each row is written once a batch. */
 interface SeriesBatch {
   readonly number: number;
+  /** Only at or before this time can a reading stand in a block. */
+  readonly sealedUntil: number;
   readonly tenMinutes: Map<number, RollupDraft>;
   current: RollupDraft;
   stored: number;
@@ -42,7 +44,7 @@ export const createAppender = (database: DatabaseSync, reader: SqliteReader): Ap
   const openSeries = (series: SeriesId): SeriesBatch => {
     const { probe, channel } = requireSeries(series);
     const number = reader.seriesNumber(series) ?? Number(insertSeries.run(probe, channel).lastInsertRowid);
-    return { number, tenMinutes: new Map(), current: startRollup(NaN), stored: 0, newest: null };
+    return { number, sealedUntil: reader.blocks.newest(number)?.last ?? -Infinity, tenMinutes: new Map(), current: startRollup(NaN), stored: 0, newest: null };
   };
 
   const addGood = (batch: SeriesBatch, at: number, value: number): void => {
@@ -77,12 +79,13 @@ export const createAppender = (database: DatabaseSync, reader: SqliteReader): Ap
         const { series, at, value, quality } = reading;
         let batch = batches.get(series);
         if (batch === undefined) batches.set(series, (batch = openSeries(series)));
-        if (insertReading.run(batch.number, at, value, qualityCode[quality]).changes === 1) {
+        const sealed = at <= batch.sealedUntil ? reader.blocks.valueAt(batch.number, at) : undefined;
+        if (sealed === undefined && insertReading.run(batch.number, at, value, qualityCode[quality]).changes === 1) {
           counts.stored += 1;
           batch.stored += 1;
           if (quality === 'good') addGood(batch, at, value);
           if (batch.newest === null || at > batch.newest.at) batch.newest = reading;
-        } else if (selectValue(batch.number, at)?.[0] === value) {
+        } else if ((sealed ?? selectValue(batch.number, at)?.[0]) === value) {
           outcomes[index] = appended.duplicate;
           counts.duplicates += 1;
         } else {

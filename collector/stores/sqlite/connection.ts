@@ -3,6 +3,7 @@ import { fail, ok, type Result } from '#domain/result.ts';
 import type { StoreFailureCode } from '../failure.ts';
 import { failureOf } from './failure-of.ts';
 import { readHeader } from './header.ts';
+import type { SealStep } from './sealer.ts';
 import { applicationId, migrate, migrations, versionOf } from './migrations/index.ts';
 
 export interface SqliteOptions {
@@ -13,6 +14,8 @@ export interface SqliteOptions {
   readonly busyTimeoutMs?: number;
   /** The file may not grow past this; without it only the disk is the limit. */
   readonly mostBytes?: number;
+  /** Told of each step while a series is sealed. */
+  readonly onSealStep?: (step: SealStep) => void;
 }
 
 const texts = {
@@ -63,6 +66,9 @@ export const connect = (options: SqliteOptions): Result<DatabaseSync, OpenFailur
     return refuse(code);
   }
 };
+
+/** A further connection to a file that is open already, for reading only: it answers from the file and not from what another has in memory. */
+export const connectAgain = ({ file, busyTimeoutMs = defaultBusyTimeoutMs }: SqliteOptions): DatabaseSync => new DatabaseSync(file, { readOnly: true, timeout: busyTimeoutMs });
 
 /** Why a file must be left alone, or null. */
 const inspect = (file: string, readOnly: boolean): OpenFailureCode | null => {

@@ -31,7 +31,7 @@ describe('migrations of readings.db', () => {
     const database = new DatabaseSync(':memory:');
     expect(() => migrate(database, [...migrations, 'CREATE TABLE half (a); INSERT INTO nowhere VALUES (1)'])).toThrow('nowhere');
     expect(versionOf(database)).toBe(migrations.length);
-    expect(tablesOf(database)).toEqual(['reading', 'rollup_10min', 'rollup_6h', 'series']);
+    expect(tablesOf(database)).toEqual(['block', 'block_bytes', 'reading', 'rollup_10min', 'rollup_6h', 'series']);
     expect(database.isTransaction).toBe(false);
   });
 });

@@ -1,9 +1,10 @@
 import type { DatabaseSync } from 'node:sqlite';
 import { inTransaction } from '../transaction.ts';
 import { readings } from './0001-readings.ts';
+import { blocks } from './0002-blocks.ts';
 
 /** Every step ever taken, oldest first; step N leads to version N. A step that has been released is never changed. */
-export const migrations: readonly string[] = [readings];
+export const migrations: readonly string[] = [readings, blocks];
 
 /** Tells a database of readings from any other SQLite file: "BrnR" in ASCII. */
 export const applicationId = 0x42_72_6e_52;
