@@ -3,8 +3,8 @@ import type { Channel } from '#domain/reading/channel.ts';
 import { seriesId, slugPattern, type Reading } from '#domain/reading/reading.ts';
 import { toStoredUnit } from '#domain/units/convert.ts';
 import type { EpochMs } from '#domain/units/time.ts';
+import type { Decoded } from './decoded.ts';
 import { pointAt } from './json-pointer.ts';
-import type { Decoded } from './payload.ts';
 import { matchTopic } from './topic-filter.ts';
 
 /** Where one value of somebody else's message lies, and what it means here. */

@@ -5,22 +5,12 @@ import type { Channel } from '#domain/reading/channel.ts';
 import { resolveSenml } from '#domain/reading/senml.ts';
 import { channelOfName, parseProbeTopic } from '#domain/reading/topic.ts';
 import { toStoredUnit } from '#domain/units/convert.ts';
+import type { Decoded } from './decoded.ts';
 import { decodeMapped, type Mapping } from './mapping.ts';
 import { cborContentType, decodeCborPack, looksLikeCbor } from './cbor.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 
-/** From one MQTT message to readings: pure, never throws, every refusal has a reason that is counted. */
-export interface Decoded {
-  readonly readings: readonly Reading[];
-  /** Reasons, one for each thing refused: the whole message, or single records of a pack. */
-  readonly refused: readonly string[];
-  /** Readings whose time cannot be true: kept aside, not stored. */
-  readonly aside: readonly { readonly reading: Reading; readonly reason: TimeDoubt }[];
-  readonly presence: { readonly probe: Slug; readonly online: boolean } | null;
-  /** SenML `ut`: how long a series may stay quiet. */
-  readonly quiet: readonly { readonly series: SeriesId; readonly updateS: number }[];
-}
-
+/** From one MQTT message to readings: pure, never throws. */
 export interface DecodeOptions {
   readonly mappings?: readonly Mapping[];
   /** The broker kept the message from before, nobody knows since when: only a reading with a time of its own can be believed. */
