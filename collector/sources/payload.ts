@@ -11,6 +11,8 @@ import { cborContentType, decodeCborPack, looksLikeCbor } from './cbor.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 
 /** From one MQTT message to readings: pure, never throws. */
+export type { Decoded } from './decoded.ts';
+
 export interface DecodeOptions {
   readonly mappings?: readonly Mapping[];
   /** The broker kept the message from before, nobody knows since when: only a reading with a time of its own can be believed. */
