@@ -69,6 +69,12 @@ const acts: Readonly<Record<Task['kind'], ActOfTask | null>> = {
   'measure-jars': { is: { kind: 'jar-ph' } },
   rest: null,
   review: null,
+  'clean-drums': null,
+  'store-probes': null,
+  'gather-fallen': null,
+  'write-loads': null,
+  prune: null,
+  'order-buffers': null,
 };
 
 const actOf = (task: Task, body: Readonly<Record<string, unknown>>, now: EpochMs): NewEntry | null => {

@@ -80,4 +80,4 @@ export const openStep = (series: Series, outcomes: Outcomes, zone: string): Step
   }
 };
 
-const laterDate = (one: Temporal.PlainDate, other: Temporal.PlainDate): Temporal.PlainDate => (Temporal.PlainDate.compare(one, other) >= 0 ? one : other);
+export const laterDate = (one: Temporal.PlainDate, other: Temporal.PlainDate): Temporal.PlainDate => (Temporal.PlainDate.compare(one, other) >= 0 ? one : other);

@@ -1,6 +1,7 @@
+import { afterHarvestKinds } from './after-harvest.ts';
 import type { CureStyle, Stage } from './batch.ts';
 
-export const taskKinds = ['settle-hold', 'calibrate-ph', 'calibrate-temperature', 'change-brine', 'change-water', 'look', 'measure-ph', 'measure-salt', 'taste', 'order-jars', 'jar', 'measure-jars', 'rest', 'review'] as const;
+export const taskKinds = ['settle-hold', 'calibrate-ph', 'calibrate-temperature', 'change-brine', 'change-water', 'look', 'measure-ph', 'measure-salt', 'taste', 'order-jars', 'jar', 'measure-jars', 'rest', 'review', ...afterHarvestKinds] as const;
 export type TaskKind = (typeof taskKinds)[number];
 
 /**
@@ -27,6 +28,7 @@ const weekLater = 7 * 24;
 export const overdueHoursOf: Readonly<Record<TaskKind, number>> = {
   'settle-hold': weekLater, 'calibrate-ph': dayLater, 'calibrate-temperature': weekLater, 'change-brine': overdueAfterHours, 'change-water': overdueAfterHours, look: dayLater, 'measure-ph': overdueAfterHours,
   'measure-salt': weekLater, taste: overdueAfterHours, 'order-jars': 2 * weekLater, jar: weekLater, 'measure-jars': dayLater, rest: weekLater, review: overdueAfterHours,
+  'clean-drums': weekLater, 'store-probes': weekLater, 'gather-fallen': 2 * weekLater, 'write-loads': 4 * weekLater, prune: 8 * weekLater, 'order-buffers': 4 * weekLater,
 };
 
 const threeThenWeekly: Steps = { afterDays: [2, 2, 2], thenEveryDays: [7], source: 'three changes in the first week, then weekly: common practice, no source' };

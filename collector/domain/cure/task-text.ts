@@ -1,5 +1,6 @@
 import type { Batch } from '../journal/shed.ts';
 import { harvestYield } from '../season/yield.ts';
+import { afterHarvestTexts, afterHarvestTitles, isAfterHarvest } from './after-harvest.ts';
 import type { PouredBrine } from './brine.ts';
 import type { TaskKind } from './schedules.ts';
 
@@ -46,6 +47,7 @@ export const taskTitles: Readonly<Record<TaskKind, string>> = {
   'measure-jars': 'Measure the packed jars',
   rest: 'Let the jars rest',
   review: 'Review the record',
+  ...afterHarvestTitles,
 };
 
 /** What a text tells beside drum and amounts. */
@@ -59,6 +61,7 @@ export interface TaskFacts {
 }
 
 export const taskText = (kind: TaskKind, drum: string, needs: TaskNeeds, { expectedSaltGPerL, held = '', nextJarPh = '' }: TaskFacts): string => {
+  if (isAfterHarvest(kind)) return afterHarvestTexts[kind];
   const litres = `${amount(needs.brineL ?? 0)} L`;
   const jars = needs.jars === undefined ? 'Jars' : `About ${needs.jars} jars of ${jarMl} mL`;
   switch (kind) {

@@ -4,6 +4,7 @@ import type { Shed } from '../journal/shed.ts';
 import { hourMs, type EpochMs } from '../units/time.ts';
 import { openHolds } from '../jar/holds.ts';
 import { jarGateOf } from '../jar/jar-evidence.ts';
+import { afterHarvestSteps } from './after-harvest-steps.ts';
 import { stepsOfBatch } from './batch-steps.ts';
 import { brineAt } from './brine.ts';
 import type { NextTasting } from './next-tasting.ts';
@@ -45,7 +46,7 @@ const whenItTeaches = (step: Step, tasting: { readonly at: EpochMs } | undefined
 export const tasksOf = (shed: Shed, now: EpochMs, zone: string, readyFrom: ReadyFrom = new Map(), tastings: Tastings = new Map()): Task[] => {
   const batches = [...shed.batches.values()];
   const steps = batches.flatMap((batch) => stepsOfBatch(shed, batch, now, zone).map((step): SiteStep => ({ ...whenItTeaches(step, tastings.get(batch.lot), now, zone), batch })));
-  const site = [calibratePhStep(shed, steps, zone), calibrateTemperatureStep(shed, batches, now, zone), orderStep(shed, batches, readyFrom, now, zone)].filter((step) => step !== null);
+  const site = [calibratePhStep(shed, steps, zone), calibrateTemperatureStep(shed, batches, now, zone), orderStep(shed, batches, readyFrom, now, zone), ...afterHarvestSteps(shed, now, zone)].filter((step) => step !== null);
   return [...site, ...steps].map((step) => taskOf(shed, step, now, zone, tastings)).sort(bySoonest);
 };
 
