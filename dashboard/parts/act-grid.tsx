@@ -32,6 +32,8 @@ export const mainActs: readonly Key[] = [
 const moreActs: readonly Key[] = [
   { form: 'salt-added', title: 'Salt added', hint: 'to the brine that is in' },
   { form: 'acid-added', title: 'Acid added', hint: 'vinegar, lactic, citric' },
+  { form: 'moved', title: 'Moved', hint: 'all of it, to another drum' },
+  { form: 'split', title: 'Split', hint: 'a part to jars or a drum' },
 ];
 
 /** The acts, large enough for wet hands: six, and the seldom ones behind `more`. */
@@ -58,7 +60,7 @@ export const ActGrid = ({ batch, now, units, onAct, numbered = false }: ActGridP
         {more && keys(moreActs)}
       </div>
       <button type="button" class="quiet more" aria-expanded={more} onClick={() => setMore(!more)}>
-        {more ? 'Fewer' : 'More: salt or acid added'}
+        {more ? 'Fewer' : 'More: salt, acid, move, split'}
       </button>
     </>
   );

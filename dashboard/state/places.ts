@@ -10,7 +10,9 @@ export interface Place {
 export const places: readonly Place[] = [
   { words: 'Wall', to: { view: 'wall' } },
   { words: 'Today', to: { view: 'today' } },
+  { words: 'Picks', to: { view: 'picks' } },
   { words: 'Lots', to: { view: 'lots' } },
+  { words: 'Heat plan', to: { view: 'heat-plan' } },
   { words: 'Work out', to: { view: 'work-out', tool: null, inputs: '' } },
   { words: 'Compare', to: { view: 'compare', pair: null, bitterness: sweetBitterness } },
   { words: 'Season', to: { view: 'season', year: null } },

@@ -7,10 +7,13 @@ export type Route =
   /** One lot, in its drum or in jars. */
   | { readonly view: 'batch'; readonly lot: string }
   | { readonly view: 'lots' }
+  | { readonly view: 'picks' }
   | { readonly view: 'bench' }
   | { readonly view: 'today' }
   | { readonly view: 'round' }
+  | { readonly view: 'type-in' }
   | { readonly view: 'start' }
+  | { readonly view: 'heat-plan' }
   | { readonly view: 'sign-in' }
   /** `inputs`: the figures of the question, as a query string. */
   | { readonly view: 'work-out'; readonly tool: string | null; readonly inputs: string }
@@ -34,7 +37,7 @@ export const parseRoute = (address: string): Route => {
   }
   if (first === 'batch' && second !== undefined && parts.length === 2) return { view: 'batch', lot: decoded(second) };
   if (first === 'bench-trial' && parts.length === 1) return { view: 'bench' };
-  if ((first === 'lots' || first === 'today' || first === 'round' || first === 'start') && parts.length === 1) return { view: first };
+  if ((first === 'lots' || first === 'picks' || first === 'today' || first === 'round' || first === 'type-in' || first === 'heat-plan' || first === 'start') && parts.length === 1) return { view: first };
   if (first === 'work-out' && parts.length <= 2) return { view: 'work-out', tool: second ?? null, inputs: query.join('?') };
   if (first === 'compare' && (parts.length === 1 || parts.length === 3)) return compareRoute(parts, new URLSearchParams(query.join('?')).get('bitterness'));
   if (first === 'season' && (parts.length === 1 || (parts.length === 2 && /^20\d\d$/.test(second ?? '')))) return { view: 'season', year: second === undefined ? null : Number(second) };
@@ -77,8 +80,11 @@ export const pathOf = (route: Route): string => {
       return `/compare${pair === null ? '' : `/${encodeURIComponent(pair.lot)}/${encodeURIComponent(pair.other)}`}${bitterness === sweetBitterness ? '' : `?bitterness=${String(bitterness)}`}`;
     }
     case 'lots':
+    case 'picks':
     case 'today':
     case 'round':
+    case 'type-in':
+    case 'heat-plan':
     case 'start':
     case 'sign-in':
       return `/${route.view}`;

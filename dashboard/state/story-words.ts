@@ -34,7 +34,7 @@ const brineWords = (body: StoryEntry['body'], units: UnitChoice): string => {
 const measuredUnits: Readonly<Record<string, string>> = { ph: 'pH', salinity: 'g/L', temperature: 'Cel' };
 
 const titles: Readonly<Record<string, string>> = {
-  'brine-changed': 'Brine changed', 'brine-topped-up': 'Topped up', 'salt-added': 'Salt added', 'acid-added': 'Acid added', skimmed: 'Skimmed', rinsed: 'Rinsed', tasted: 'Tasted', observed: 'Seen', measured: 'Measured', jarred: 'Jars filled', 'jar-ph': 'pH of a jar', hold: 'On hold', release: 'Released', distributed: 'Jars left', corrected: 'Taken back',
+  'brine-changed': 'Brine changed', 'brine-topped-up': 'Topped up', 'salt-added': 'Salt added', 'acid-added': 'Acid added', skimmed: 'Skimmed', rinsed: 'Rinsed', tasted: 'Tasted', observed: 'Seen', measured: 'Measured', jarred: 'Jars filled', 'jar-ph': 'pH of a jar', hold: 'On hold', release: 'Released', distributed: 'Jars left', moved: 'Moved', split: 'Split', corrected: 'Taken back',
 };
 
 export const storyWords = ({ kind, body }: Pick<StoryEntry, 'kind' | 'body'>, units: UnitChoice): StoryWords => {
@@ -59,6 +59,10 @@ export const storyWords = ({ kind, body }: Pick<StoryEntry, 'kind' | 'body'>, un
       return { title, detail: [`${String(numberIn(body, 'jars') ?? '')} jars of ${String(numberIn(body, 'jarMl') ?? '')} mL`, textIn(body, 'acid'), numberIn(body, 'coldC') === null ? '' : `kept at ${String(numberIn(body, 'coldC'))} °C`].filter((part) => part !== '').join(', ') };
     case 'jar-ph':
       return { title, detail: [textIn(body, 'jar') === '' ? '' : `jar ${textIn(body, 'jar')}:`, inWords(showQuantity(numberIn(body, 'value') ?? 0, 'pH', units)), `by ${textIn(body, 'instrument')}`].filter((part) => part !== '').join(' ') };
+    case 'moved':
+      return { title, detail: `into ${textIn(body, 'drum')}` };
+    case 'split':
+      return { title, detail: `${inWords(showMass((numberIn(body, 'fruitKg') ?? 0) * 1_000, units))} to lot ${textIn(body, 'into')}${body['drum'] === null ? ', for jars' : `, into ${textIn(body, 'drum')}`}` };
     case 'release':
       return { title, detail: [`by ${textIn(body, 'by')}`, textIn(body, 'exception') === '' ? '' : `with an exception: ${textIn(body, 'exception')}`].filter((part) => part !== '').join(', ') };
     case 'distributed':

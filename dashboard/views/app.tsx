@@ -11,11 +11,14 @@ const TodayView = later(async () => (await import('./today.tsx')).TodayView);
 const RoundView = later(async () => (await import('./round.tsx')).RoundView);
 const BatchView = later(async () => (await import('./batch.tsx')).BatchView);
 const LotsView = later(async () => (await import('./lots.tsx')).LotsView);
+const PicksView = later(async () => (await import('./picks.tsx')).PicksView);
 const BenchView = later(async () => (await import('./bench.tsx')).BenchView);
+const TypeInView = later(async () => (await import('./type-in.tsx')).TypeInView);
 const StartView = later(async () => (await import('./start.tsx')).StartView);
 const WorkOutView = later(async () => (await import('./work-out.tsx')).loadWorkOut());
 const CompareView = later(async () => (await import('./compare.tsx')).CompareView);
 const SeasonView = later(async () => (await import('./season.tsx')).SeasonView);
+const HeatPlanView = later(async () => (await import('./heat-plan.tsx')).HeatPlanView);
 const SignInView = later(async () => (await import('./sign-in.tsx')).SignInView);
 
 /** What somebody with a phone in the shed will want, fetched while there is signal. The wall on its hook does not need it. */
@@ -42,7 +45,7 @@ export const App = () => {
   }, [watches, link, wall]);
 
   const ahead = session.mayWork.value && onPhone();
-  useShed(ahead || (session.mayWork.value && (view.view === 'today' || view.view === 'round' || view.view === 'batch')));
+  useShed(ahead || (session.mayWork.value && (view.view === 'today' || view.view === 'round' || view.view === 'type-in' || view.view === 'batch')));
   useEffect(() => {
     if (!ahead) return undefined;
     const timer = setTimeout(() => {
@@ -70,12 +73,16 @@ export const App = () => {
       return <BatchView key={view.lot} lot={view.lot} />;
     case 'lots':
       return <LotsView />;
+    case 'picks':
+      return <PicksView />;
     case 'bench':
       return <BenchView />;
     case 'today':
       return <TodayView />;
     case 'round':
       return <RoundView />;
+    case 'type-in':
+      return <TypeInView />;
     case 'start':
       return <StartView />;
     case 'work-out':
@@ -84,6 +91,8 @@ export const App = () => {
       return <CompareView pair={view.pair} bitterness={view.bitterness} />;
     case 'season':
       return <SeasonView year={view.year} />;
+    case 'heat-plan':
+      return <HeatPlanView />;
     case 'unknown':
       return (
         <Notice title="There is no such page">

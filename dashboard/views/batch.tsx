@@ -14,6 +14,7 @@ import { Holds } from '../parts/lot/holds.tsx';
 import { JarGate } from '../parts/lot/jar-gate.tsx';
 import { LotHead } from '../parts/lot/lot-head.tsx';
 import { JarActs, LotTasks, Stock } from '../parts/lot/lot-parts.tsx';
+import { Trace } from '../parts/lot/trace.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { Places } from '../parts/places.tsx';
 import { useScreen } from '../parts/screen.ts';
@@ -74,7 +75,7 @@ export const BatchView = ({ lot }: { readonly lot: string }) => {
   const trouble = troubleOf({ connection: link.connection.value, failure: null, health: wall.health.value }, minute, zone);
   const row = shown.drums.find(({ id }) => id === batch.drum) ?? null;
   const drumName = row?.name ?? batch.drum;
-  const inDrum = batch.jarredAt === null;
+  const { inDrum } = batch.trace;
   const tasks = (today.tasks.value ?? []).filter((task) => task.lot === batch.lot);
   const about = aboutDrum(row?.batch?.lot === batch.lot ? row : null, batch);
   const openForm = (form: ActForm): void => {
@@ -110,6 +111,7 @@ export const BatchView = ({ lot }: { readonly lot: string }) => {
           <div class="batch-main">
             {batch.jars !== null && <JarGate gate={batch.jars.gate} zone={zone} />}
             {batch.jars !== null && <Stock jars={batch.jars} zone={zone} />}
+            <Trace batch={batch} zone={zone} drumName={(id) => shown.drums.find((drum) => drum.id === id)?.name ?? id} />
             <Story batch={batch} zone={zone} units={units} mayWork={mayWork} onCorrect={(entry) => setOpen({ sheet: 'correct', entry })} />
           </div>
         </div>

@@ -6,11 +6,13 @@ import type { AboutDrum, Act, ActOf } from './form-frame.ts';
 import { HoldForm } from './hold-form.tsx';
 import { JarPhForm } from './jar-ph-form.tsx';
 import { JarredForm } from './jarred-form.tsx';
+import { MoveForm } from './move-form.tsx';
 import { MeasuredForm } from './measured-form.tsx';
 import { ObservedForm } from './observed-form.tsx';
 import { ReleaseForm } from './release-form.tsx';
 import { SaltForm } from './salt-form.tsx';
 import { SkimmedForm } from './skimmed-form.tsx';
+import { SplitForm } from './split-form.tsx';
 import { TastedForm } from './tasted-form.tsx';
 import { TopUpForm } from './top-up-form.tsx';
 
@@ -28,7 +30,7 @@ export interface ActFormsProps {
 
 export const formTitles = {
   'brine-changed': 'Brine changed', tasted: 'Tasted', measured: 'Measured', 'brine-topped-up': 'Topped up', skimmed: 'Skimmed', observed: 'Seen or smelled', 'salt-added': 'Salt added', 'acid-added': 'Acid added',
-  jarred: 'Jars filled', 'jar-ph': 'pH of a jar', hold: 'Hold the lot', release: 'Release', distributed: 'Jars left',
+  jarred: 'Jars filled', 'jar-ph': 'pH of a jar', hold: 'Hold the lot', release: 'Release', distributed: 'Jars left', moved: 'Moved to another drum', split: 'Part split off',
 } as const satisfies Record<Form, string>;
 
 const as = <Kind extends Act['kind']>(kind: Kind, act: Act | undefined): ActOf<Kind> | undefined => (act?.kind === kind ? (act as ActOf<Kind>) : undefined);
@@ -62,5 +64,9 @@ export const ActForm = ({ form, before, about, quantity, ...rest }: ActFormsProp
       return <ReleaseForm {...rest} before={as('release', before)} about={about} />;
     case 'distributed':
       return <DistributedForm {...rest} before={as('distributed', before)} about={about} />;
+    case 'moved':
+      return <MoveForm {...rest} before={as('moved', before)} />;
+    case 'split':
+      return <SplitForm {...rest} before={as('split', before)} about={about} />;
   }
 };

@@ -1,12 +1,14 @@
-import { useState } from 'preact/hooks';
-import { acids, cureStyles, cuts, maturities, type Acid, type CureStyle, type Cut, type Drum, type Maturity, type NewBatch } from '#contract';
+import { useEffect, useState } from 'preact/hooks';
+import { acids, cureStyles, dayMs, cuts, maturities, type Acid, type CureStyle, type Cut, type Drum, type Maturity, type NewBatch, type Pick, type PickShare } from '#contract';
 import type { Failure } from '../../client/call.ts';
 import { fromLocalField, localField } from '../../format/time.ts';
 import { massScale, typedNumber, volumeScale } from '../../format/units.ts';
+import { openPicks } from '../../state/pick-words.ts';
 import { caution, percent, strengthOf } from '../../state/strength.ts';
 import { useScreen } from '../screen.ts';
 import { Options } from './options.tsx';
 import { failureWords } from './form-frame.ts';
+import { PickShares } from '../picks/pick-shares.tsx';
 import { Stepper } from './stepper.tsx';
 import './forms.css';
 
@@ -15,18 +17,37 @@ const styleWords = { 'changed-brine': 'changed brine: leached, brine renewed', '
 /** Settles a little above 6 % with this much fruit; a place to begin, not advice. */
 const firstGPerL = 110;
 
-/** One pick goes into one drum. What the salt comes to, poured and settled, stands beside what was weighed. */
-export const BatchForm = ({ drum, zone, onOpen }: { readonly drum: Drum; readonly zone: string; readonly onOpen: (batch: NewBatch) => Promise<Failure | null> }) => {
-  const { settings, clock } = useScreen();
+interface BatchFormProps {
+  readonly drum: Drum;
+  readonly zone: string;
+  /** Picks of which there is fruit; asked for where they are not given. */
+  readonly picks?: readonly Pick[];
+  /** The pick it is started from. */
+  readonly from?: Pick;
+  readonly onOpen: (batch: NewBatch) => Promise<Failure | null>;
+}
+
+/** What goes into a drum, from one pick, several or none that was written. What the salt comes to, poured and settled, stands beside what was weighed. */
+export const BatchForm = ({ drum, zone, picks: given, from, onOpen }: BatchFormProps) => {
+  const { call, settings, clock } = useScreen();
+  const [found, setFound] = useState<readonly Pick[]>([]);
+  useEffect(() => {
+    if (given === undefined) void call('picks').then((answer) => setFound(answer.ok ? openPicks(answer.value.picks) : []));
+  }, [call, given]);
+  const picks = given ?? found;
   const units = settings.units.value;
   const [cut, setCut] = useState<Cut>('slit');
   const [style, setStyle] = useState<CureStyle>('changed-brine');
-  const [maturity, setMaturity] = useState<Maturity>('green');
-  const [variety, setVariety] = useState('');
-  const [trees, setTrees] = useState('');
+  const [maturity, setMaturity] = useState<Maturity>(from?.maturity?.stage ?? 'green');
+  const [variety, setVariety] = useState(from?.variety ?? '');
+  const [trees, setTrees] = useState(from === undefined ? '' : [from.block ?? '', ...from.trees].filter((part) => part !== '').join(', '));
+  const mostKg = Math.round(drum.volumeL * 0.55);
+  const [shares, setShares] = useState<readonly PickShare[]>(from === undefined ? [] : [{ pick: from.pick, kg: Number(Math.min(from.unaccountedKg ?? mostKg, mostKg).toFixed(1)) }]);
+  const [soakDays, setSoakDays] = useState('');
+  const [soakChanges, setSoakChanges] = useState('');
   const [picked, setPicked] = useState(localField(clock.now.peek(), zone).slice(0, 10));
   const [started, setStarted] = useState(localField(clock.now.peek(), zone));
-  const [fruitKg, setFruitKg] = useState(Math.round(drum.volumeL * 0.55));
+  const [fruitKg, setFruitKg] = useState(shares[0]?.kg ?? mostKg);
   const [brineL, setBrineL] = useState(Math.round(drum.volumeL * 0.42));
   const [saltG, setSaltG] = useState(Math.round(drum.volumeL * 0.42) * firstGPerL);
   const [acid, setAcid] = useState<Acid | 'none'>('none');
@@ -43,6 +64,10 @@ export const BatchForm = ({ drum, zone, onOpen }: { readonly drum: Drum; readonl
   const ml = typedNumber(acidMl);
   const strengthPercent = typedNumber(acidPercent);
 
+  const share = (next: readonly PickShare[]): void => {
+    setShares(next);
+    if (next.length > 0) setFruitKg(next.reduce((sum, { kg }) => sum + kg, 0));
+  };
   const open = async (): Promise<void> => {
     if (startedAt === null) {
       setProblem('Say when the fruit went in.');
@@ -54,8 +79,9 @@ export const BatchForm = ({ drum, zone, onOpen }: { readonly drum: Drum; readonl
     }
     setBusy(true);
     const failure = await onOpen({
-      drum: drum.id, pickedAt: picked, startedAt: new Date(startedAt).toISOString(), cut, style, maturity, fruitKg, brineL, saltGPerL: Number(saltGPerL.toFixed(2)),
+      drum: drum.id, ...(shares.length === 0 ? { pickedAt: picked } : { picks: [...shares] }), startedAt: new Date(startedAt).toISOString(), cut, style, maturity, fruitKg, brineL, saltGPerL: Number(saltGPerL.toFixed(2)),
       ...(variety.trim() !== '' && { variety: variety.trim() }), ...(trees.trim() !== '' && { trees: trees.trim() }),
+      ...(typedNumber(soakDays) !== null && { soak: { startedAt: new Date(startedAt - (typedNumber(soakDays) ?? 0) * dayMs).toISOString(), changes: Math.round(typedNumber(soakChanges) ?? 0) } }),
       ...(acid !== 'none' && ml !== null && strengthPercent !== null && { acid: { acid, ml, strengthPercent } }),
     });
     setBusy(false);
@@ -71,6 +97,7 @@ export const BatchForm = ({ drum, zone, onOpen }: { readonly drum: Drum; readonl
         void open();
       }}
     >
+      <PickShares picks={picks} zone={zone} shares={shares} onChange={share} />
       <Options legend="Cut" name="cut" options={cuts} chosen={cut} onChoose={setCut} />
       <Options
         legend="Cure" name="style" options={cureStyles} words={styleWords} chosen={style}
@@ -90,10 +117,12 @@ export const BatchForm = ({ drum, zone, onOpen }: { readonly drum: Drum; readonl
           Trees
           <input type="text" maxLength={200} value={trees} onInput={(event) => setTrees(event.currentTarget.value)} />
         </label>
-        <label class="field">
-          Picked on
-          <input type="date" required value={picked} onInput={(event) => setPicked(event.currentTarget.value)} />
-        </label>
+        {shares.length === 0 && (
+          <label class="field">
+            Picked on
+            <input type="date" required value={picked} onInput={(event) => setPicked(event.currentTarget.value)} />
+          </label>
+        )}
         <label class="field">
           Into the drum at
           <input type="datetime-local" required value={started} onInput={(event) => setStarted(event.currentTarget.value)} />
@@ -111,6 +140,19 @@ export const BatchForm = ({ drum, zone, onOpen }: { readonly drum: Drum; readonl
         )}
       </p>
       {warning !== null && <p class="caution">{warning}</p>}
+      <details>
+        <summary>Soaked in water before</summary>
+        <div class="pair">
+          <label class="field">
+            Days
+            <input type="text" inputMode="decimal" value={soakDays} onInput={(event) => setSoakDays(event.currentTarget.value)} />
+          </label>
+          <label class="field">
+            Times its water was changed
+            <input type="text" inputMode="numeric" value={soakChanges} onInput={(event) => setSoakChanges(event.currentTarget.value)} />
+          </label>
+        </div>
+      </details>
       <details>
         <summary>Acid mixed in</summary>
         <div class="pair">

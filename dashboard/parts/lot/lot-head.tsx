@@ -28,7 +28,7 @@ export const LotHead = ({ batch, row, now, zone }: LotHeadProps) => {
         {words.forecast !== '' && <span>{words.forecast}</span>}
       </p>
       <p class="dim">
-        {words.fruit} · {batch.jarredAt === null ? 'in' : 'came from'} <Go to={{ view: 'drum', drum: batch.drum }}>{row?.name ?? batch.drum}</Go> · {facts.join(' · ')}
+        {words.fruit} · {batch.trace.inDrum ? 'in' : 'came from'} <Go to={{ view: 'drum', drum: batch.drum }}>{row?.name ?? batch.drum}</Go> · {facts.join(' · ')}
       </p>
       {ribbon !== null && (
         <div class="lot-ribbon">

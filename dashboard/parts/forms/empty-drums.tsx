@@ -1,0 +1,36 @@
+import type { Drum } from '#contract';
+import { useScreen } from '../screen.ts';
+
+/** Drums that nothing is in. */
+export const useEmptyDrums = (): readonly Drum[] => useScreen().wall.wall.value?.drums.filter(({ batch }) => batch === null || batch.jarredAt !== null) ?? [];
+
+interface ChooseDrumProps {
+  readonly legend: string;
+  readonly drums: readonly Drum[];
+  readonly chosen: string | null;
+  readonly onChoose: (drum: string | null) => void;
+  /** What no drum means, where that is a choice. */
+  readonly none?: string;
+}
+
+/** One of the empty drums, each a large target. */
+export const ChooseDrum = ({ legend, drums, chosen, onChoose, none }: ChooseDrumProps) => (
+  <fieldset class="choice">
+    <legend>{legend}</legend>
+    {drums.length === 0 && <p class="dim">No drum is empty now.</p>}
+    {drums.map(({ id, name, volumeL }) => (
+      <label key={id}>
+        <input type="radio" name="drum" checked={chosen === id} onChange={() => onChoose(id)} />
+        <span>
+          {name}, {volumeL} L
+        </span>
+      </label>
+    ))}
+    {none !== undefined && (
+      <label>
+        <input type="radio" name="drum" checked={chosen === null} onChange={() => onChoose(null)} />
+        <span>{none}</span>
+      </label>
+    )}
+  </fieldset>
+);
