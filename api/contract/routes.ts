@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { newEntry } from './acts.ts';
 import { roles, session, setUp, signIn, type Role } from './access.ts';
-import { alert, alerts, alertsQuery } from './alerts.ts';
+import { alert, alertAction, alerts, alertsQuery, outOfService, outOfServiceList, setOutOfService, shelve } from './alerts.ts';
 import { batchDetail, batches, newBatch, writtenEntry } from './batches.ts';
 import { beside, calculatorList } from './calculators.ts';
 import { text } from './common.ts';
@@ -60,7 +60,7 @@ export const routes = {
   setProbePassword: { method: 'post', path: '/probes/{probe}/password', summary: 'Give a probe a password for the embedded broker; it is told once', roles: owner, answer: probePassword, status: 201 },
   removeProbePassword: { method: 'delete', path: '/probes/{probe}/password', summary: 'Take the password of a probe away', roles: owner, answer: null, status: 204 },
   openBatch: { method: 'post', path: '/batches', summary: 'Start a batch in a drum', roles: workers, body: newBatch, answer: batchDetail, status: 201 },
-  batches: { method: 'get', path: '/batches', summary: 'All batches', roles: workers, answer: batches, status: 200 },
+  batches: { method: 'get', path: '/batches', summary: 'All batches', roles: watchers, answer: batches, status: 200 },
   batch: { method: 'get', path: '/batches/{lot}', summary: 'One batch with its story', roles: watchers, answer: batchDetail, status: 200 },
   whatIf: { method: 'get', path: '/batches/{lot}/what-if', summary: 'When it is likely sweet if it is warmer, or changed otherwise', roles: watchers, query: whatIfQuery, answer: whatIfAnswer, status: 200 },
   addEntry: { method: 'post', path: '/batches/{lot}/entries', summary: 'Write an act in the story of a batch', roles: workers, body: newEntry, keyed: true, answer: writtenEntry, status: 201 },
@@ -79,6 +79,12 @@ export const routes = {
   setSchedule: { method: 'put', path: '/schedules/{style}', summary: 'Change the schedule of a style for the site, cures under way included', roles: owner, body: scheduleChange, answer: schedule, status: 200 },
   alerts: { method: 'get', path: '/alerts', summary: 'Alerts; active: not normal', roles: watchers, query: alertsQuery, answer: alerts, status: 200 },
   acknowledge: { method: 'post', path: '/alerts/{id}/acknowledge', summary: 'Somebody has seen the alert', roles: workers, body: z.strictObject({}).default({}), answer: alert, status: 200 },
+  shelve: { method: 'post', path: '/alerts/{id}/shelve', summary: 'Put an alert aside for a stated time and reason', roles: workers, body: shelve, answer: alert, status: 200 },
+  unshelve: { method: 'post', path: '/alerts/{id}/unshelve', summary: 'Take an alert from the shelf', roles: workers, body: z.strictObject({}).default({}), answer: alert, status: 200 },
+  alertAction: { method: 'post', path: '/alerts/{id}/action', summary: 'Write down what was done about an alert, and what became of the fruit', roles: workers, body: alertAction, answer: alert, status: 200 },
+  outOfService: { method: 'get', path: '/out-of-service', summary: 'Limits of drums that are not judged for now', roles: watchers, answer: outOfServiceList, status: 200 },
+  setOutOfService: { method: 'put', path: '/drums/{drum}/limits/{id}/out-of-service', summary: 'Stop judging a limit of a drum, with a reason', roles: owner, body: setOutOfService, answer: outOfService, status: 200 },
+  setInService: { method: 'delete', path: '/drums/{drum}/limits/{id}/out-of-service', summary: 'Judge a limit of a drum again', roles: owner, answer: null, status: 204 },
   limits: { method: 'get', path: '/limits', summary: 'Limits with their sources', roles: watchers, answer: limits, status: 200 },
   setLimit: { method: 'put', path: '/limits/{id}', summary: 'Change a limit for the site', roles: owner, body: limitChange, answer: limit, status: 200 },
   setDrumLimit: { method: 'put', path: '/drums/{drum}/limits/{id}', summary: 'Change a limit for one drum', roles: owner, body: limitChange, answer: limit, status: 200 },
