@@ -14,7 +14,7 @@ export const SeasonFlow = ({ ledger, units, zone }: { readonly ledger: NonNullab
   const [ref, { width }] = useSize();
   const id = useId();
   const isWide = width >= wide;
-  const room = { width: Math.max(0, width - 2), height: isWide ? 400 : 330, head: 66, foot: isWide ? 84 : 56 };
+  const room = { width: Math.max(0, width - 2), height: isWide ? 400 : 310, head: 66, foot: isWide ? 84 : 30 };
   const { nodes, slices, bands, staying, leaving } = flowPicture(totals, rows, room);
   const soldHead = isWide ? 26 : 92 + (nodes.find(({ column: index }) => index === 3)?.height ?? 0);
   const kg = (value: number): string => kgText(value, units);

@@ -29,7 +29,7 @@ export const weeksPicture = (weeks: readonly PlanBand[], have: number, { width, 
   const apart = most > 12 ? Math.ceil(most / 6) : most > 6 ? 2 : 1;
   return {
     band: weeks.length === 0 ? '' : `M${steps(({ p90 }) => p90)}L${back}z`,
-    middle: weeks.length === 0 ? '' : `M${steps(({ p50 }) => p50)}`,
+    middle: weeks.length === 0 ? '' : `M${steps(({ p50 }) => Math.round(p50))}`,
     haveY: y(have),
     rows: Array.from({ length: Math.floor(most / apart) + 1 }, (_, index) => ({ drums: index * apart, y: y(index * apart) })),
     marks: weeks.flatMap((_, index) => (index % every === 0 ? [{ week: index + 1, x: x(index) }] : [])),
