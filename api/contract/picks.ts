@@ -83,6 +83,7 @@ export const batchTrace = z.object({
   stays: z.array(z.object({ drum: z.string(), from: z.string(), to: z.string().nullable() })).meta({ description: 'the drums it lay in, oldest first' }),
   inDrum: z.boolean(),
   brineNowL: z.number().meta({ description: 'brine in the drum as poured, after what was split off' }),
+  brineShare: z.number().meta({ description: 'share of the brine that was poured before its splits; 1 where there was none' }),
   warnings: z.array(z.string()),
 });
 export type BatchTrace = z.infer<typeof batchTrace>;

@@ -78,6 +78,7 @@ export const traceOf = (shed: Shed, batch: Batch, now: EpochMs): BatchTrace => (
   stays: batch.stays.map(({ drum, from, to }) => ({ drum, from: toRfc3339(from), to: to === null ? null : toRfc3339(to) })),
   inDrum: isInDrum(batch),
   brineNowL: brineAt(batch, now).brineL,
+  brineShare: batch.brineL / batch.opened.brineL,
   warnings: batchWarnings(shed, batch),
 });
 

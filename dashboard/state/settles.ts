@@ -19,7 +19,7 @@ export interface NewBrine {
   readonly fraction: number;
 }
 
-type Told = Pick<BatchDetail, 'startedAt' | 'cut' | 'fruitKg' | 'brineL' | 'saltGPerL' | 'entries'>;
+type Told = Pick<BatchDetail, 'startedAt' | 'cut' | 'fruitKg' | 'brineL' | 'saltGPerL' | 'entries'> & { readonly trace?: Pick<BatchDetail['trace'], 'brineShare'> };
 
 /** Published ranges over varieties of table olive; the middle where a grower has not weighed their own. */
 const fruits = { middle: {}, juicy: { stoneFraction: 0.12, fleshMoisture: 0.75 }, dry: { stoneFraction: 0.25, fleshMoisture: 0.55 } } as const;
@@ -27,6 +27,8 @@ const roomC = 18;
 const nearlyAll = Math.log(20);
 
 const numberIn = (body: Readonly<Record<string, unknown>>, name: string): number | null => (typeof body[name] === 'number' ? body[name] : null);
+
+const scaled = (amount: number | null, share: number): number | null => (amount === null ? null : amount * share);
 
 const saltAt = (batch: Told, waterL: number, temperatureC: number, now: number): SaltState & { readonly brineL: number } => {
   let state: SaltState = { fleshGPerL: 0, brineGPerL: batch.saltGPerL };
@@ -38,10 +40,13 @@ const saltAt = (batch: Told, waterL: number, temperatureC: number, now: number):
     at = Math.max(at, until);
   };
   const acts = batch.entries.filter(({ standing, at: when }) => standing && Date.parse(when) <= now).toSorted((one, other) => Date.parse(one.at) - Date.parse(other.at));
-  for (const { kind, at: when, body } of acts) {
-    const litres = numberIn(body, 'brineL');
+  // What was poured before a part was split off was poured for both: this lot has its share of it.
+  const split = acts.findLastIndex(({ kind }) => kind === 'split');
+  for (const [index, { kind, at: when, body }] of acts.entries()) {
+    const share = index < split ? (batch.trace?.brineShare ?? 1) : 1;
+    const litres = scaled(numberIn(body, 'brineL'), share);
     const strength = numberIn(body, 'saltGPerL');
-    const saltG = numberIn(body, 'saltG');
+    const saltG = scaled(numberIn(body, 'saltG'), share);
     if (kind === 'brine-changed' && litres !== null && strength !== null) {
       rest(Date.parse(when));
       const fraction = numberIn(body, 'fraction') ?? 1;

@@ -62,7 +62,7 @@ export const storyWords = ({ kind, body }: Pick<StoryEntry, 'kind' | 'body'>, un
     case 'moved':
       return { title, detail: `into ${textIn(body, 'drum')}` };
     case 'split':
-      return { title, detail: `${inWords(showMass((numberIn(body, 'fruitKg') ?? 0) * 1_000, units))} to lot ${textIn(body, 'into')}${body['drum'] === null ? ', for jars' : `, into ${textIn(body, 'drum')}`}` };
+      return { title, detail: `${inWords(showMass((numberIn(body, 'fruitKg') ?? 0) * 1_000, units))}${textIn(body, 'into') === '' ? '' : ` to lot ${textIn(body, 'into')}`}${body['drum'] === null ? ', for jars' : `, into ${textIn(body, 'drum')}`}` };
     case 'release':
       return { title, detail: [`by ${textIn(body, 'by')}`, textIn(body, 'exception') === '' ? '' : `with an exception: ${textIn(body, 'exception')}`].filter((part) => part !== '').join(', ') };
     case 'distributed':

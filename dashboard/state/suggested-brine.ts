@@ -13,7 +13,8 @@ export const suggestedBrine = (drum: Pick<Drum, 'nextTask' | 'volumeL' | 'batch'
   const start = batch ?? drum.batch;
   if (start === null) return { brineL: Math.round(drum.volumeL * 0.42), saltG: 0 };
   const last = batch === null ? {} : (lastOf(batch.entries, 'brine-changed') ?? {});
-  const brineL = typeof last['brineL'] === 'number' ? last['brineL'] : start.brineL;
+  // After a split the last change was for more fruit than there is now.
+  const brineL = (batch?.trace.brineShare ?? 1) < 1 ? Math.round((batch?.trace.brineNowL ?? 0) * 10) / 10 : typeof last['brineL'] === 'number' ? last['brineL'] : start.brineL;
   const saltGPerL = typeof last['saltGPerL'] === 'number' ? last['saltGPerL'] : start.saltGPerL;
   return { brineL, saltG: Math.round(brineL * saltGPerL) };
 };

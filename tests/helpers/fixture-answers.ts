@@ -1,4 +1,4 @@
-import { dayMs, hourMs, minuteMs, routes, type Alert, type BatchDetail, type Limit, type NewBatch, type NewEntry, type Probe, type Readings, type RouteName, type Session, type StoryEntry, type Wall } from '#contract';
+import { dayMs, hourMs, minuteMs, routes, type Alert, type BatchDetail, type Forecast, type Limit, type NewBatch, type NewEntry, type Probe, type Readings, type RouteName, type Session, type StoryEntry, type Wall, type WhatIfAnswer } from '#contract';
 import { fixtureNow, fixtureTasks, fixtureWall, fixtureZone, warmAlert, withoutRibbon, type ShedState } from './shed-fixture.ts';
 
 /** A shed in memory that answers as the API does, for one browser at a time. Each answer is parsed by the contract before it leaves. */
@@ -75,7 +75,7 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
           excursions: (row.ribbon?.outside ?? []).map(({ from, to }, index) => ({ alert: `${row.id}-${String(index)}`, rule: 'brine-warm', quantity: 'temperature', priority: 'medium', from: iso(from), to: to >= fixtureNow ? null : iso(to), peak: 25.6 })),
           holds: [],
           jars: null,
-          trace: { picks: [], soak: null, from: null, parts: [], stays: [{ drum: row.id, from: row.batch.startedAt, to: row.batch.jarredAt }], inDrum: row.batch.jarredAt === null, brineNowL: row.batch.brineL, warnings: [] },
+          trace: { picks: [], soak: null, from: null, parts: [], stays: [{ drum: row.id, from: row.batch.startedAt, to: row.batch.jarredAt }], inDrum: row.batch.jarredAt === null, brineNowL: row.batch.brineL, brineShare: 1, warnings: [] },
         };
 
   const write = (row: Row, entry: NewEntry): StoryEntry => {
@@ -184,10 +184,15 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
       const row = rows.find(({ id }) => id === drum);
       return row === undefined ? refused(404, 'not-found', 'There is no such thing here', 'No drum has this name.') : { status: 200, body: readings(row, query) };
     },
+    picks: () => ({ status: 200, body: { picks: [] } }),
     openBatch: (_, __, given: NewBatch) => open(given),
     batch: ({ lot = '' }) => {
       const row = rows.find(({ batch }) => batch?.lot === lot);
       return row === undefined ? refused(404, 'not-found', 'There is no such thing here', 'No such batch.') : { status: 200, body: detail(row) };
+    },
+    whatIf: ({ lot = '' }) => {
+      const forecast = rows.find(({ batch }) => batch?.lot === lot)?.batch?.forecast ?? { unknown: 'no such batch' };
+      return { status: 200, body: { asPlanned: forecast, whatIfs: whatIfsOf(forecast), source: 'A leaching model. It says nothing about safety.' } };
     },
     tasks: () => ({ status: 200, body: { tasks: [...rows.flatMap(({ nextTask }) => nextTask ?? []), ...further].filter(({ id }) => !settled.has(id)).toSorted((a, b) => a.dueAt.localeCompare(b.dueAt)) } }),
     skipTask: ({ id = '' }, __, { reason }: { reason: string }) => {
@@ -265,3 +270,15 @@ export const growWarm = (row: Row): Row => ({
   alerts: [{ ...warmAlert, id: `brine-warm-${row.id}`, drum: row.id, lot: row.batch?.lot ?? null, since: iso(fixtureNow - minuteMs), raisedAt: iso(fixtureNow), value: 26.1, peak: 26.1, text: 'Brine is too warm: 26.1 ± 0.5 °C, limit 25 °C.' }],
   now: { ...row.now, temperature: { value: 26.1, unit: 'Cel', at: iso(fixtureNow), ageS: 0, quality: 'good', uncertainty: 0.5, trendPerHour: 0.9, source: 'probe' } },
 });
+
+const whatIfsOf = (forecast: Forecast): WhatIfAnswer['whatIfs'] => {
+  if ('unknown' in forecast) return [];
+  const shifted = (days: number): Forecast => {
+    const shift = (at: string): string => iso(Date.parse(at) + days * dayMs);
+    return { readyFrom: shift(forecast.readyFrom), readyLikely: shift(forecast.readyLikely), readyTo: shift(forecast.readyTo), basis: forecast.basis };
+  };
+  return [
+    { title: '2 °C warmer', warmerC: 2, changes: 'as-planned', forecast: shifted(-3), laterDays: -3, caution: 'Warm fruit softens and spoils sooner: the limits of the drum stand.' },
+    { title: 'Next change left out', warmerC: 0, changes: 'skip-next', forecast: shifted(2), laterDays: 2, caution: null },
+  ];
+};

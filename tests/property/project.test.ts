@@ -11,7 +11,7 @@ const start = Date.UTC(2026, 4, 1);
 const minute = 60_000;
 const at = fc.integer({ min: 0, max: 5_000 }).map((minutes) => toRfc3339(start + minutes * minute));
 const drumId = fc.constantFrom('a', 'b', 'c');
-const lot = fc.constantFrom('L1', 'L2', 'L3');
+const lot = fc.constantFrom('L1', 'L2', 'L3', 'L4');
 const alertId = fc.constantFrom('w1', 'w2');
 const key = fc.constantFrom('k1', 'k2', 'k3', 'k4');
 const limit = { value: 25, unit: 'Cel', source: 'test', side: 'high' as const };
@@ -22,6 +22,12 @@ const draft: fc.Arbitrary<Draft> = fc.oneof(
   fc.record({ lot, drum: drumId, startedAt: at }).map((body): Draft => ({ who: 'user:owner', kind: 'batch-opened', body: { ...body, pickedAt: body.startedAt, cut: 'slit', style: 'changed-brine', maturity: 'green', fruitKg: 20, brineL: 20, saltGPerL: 100 } })),
   fc.record({ lot, at, bitterness: fc.integer({ min: 0, max: 10 }) }).map((body): Draft => ({ who: 'user:owner', kind: 'tasted', body })),
   fc.record({ lot, at, key }).map((body): Draft => ({ who: 'user:owner', kind: 'skimmed', body })),
+  fc.record({ lot, at, drum: drumId }).map((body): Draft => ({ who: 'user:owner', kind: 'moved', body })),
+  // Also a split into a lot that is there already, and one of more than there is: a journal is read whatever it says.
+  fc.record({ lot, at, into: fc.constantFrom('L1', 'L4', 'L5'), drum: fc.option(drumId), fruitKg: fc.integer({ min: 1, max: 25 }), brineL: fc.integer({ min: 0, max: 9 }) }).map((body): Draft => ({ who: 'user:owner', kind: 'split', body })),
+  fc.record({ pick: fc.constantFrom('P1', 'P2'), at, massKg: fc.integer({ min: 1, max: 50 }), key }).map((body): Draft => ({ who: 'user:owner', kind: 'picked', body })),
+  fc.record({ pick: fc.constantFrom('P1', 'P2'), maturity: fc.constantFrom('green' as const, 'black' as const) }).map((body): Draft => ({ who: 'user:owner', kind: 'pick-amended', body })),
+  fc.record({ pick: fc.constantFrom('P1', 'P2'), at, kg: fc.integer({ min: 1, max: 5 }), replaces: fc.integer({ min: 1, max: 40 }) }).map(({ kg, ...body }): Draft => ({ who: 'user:owner', kind: 'sorted', body: { ...body, culls: [{ cause: 'hail', kg }] } })),
   fc.record({ lot, at }).map((body): Draft => ({ who: 'user:owner', kind: 'brine-changed', body: { ...body, brineL: 20, saltGPerL: 80 } })),
   fc.record({ lot, at }).map((body): Draft => ({ who: 'user:owner', kind: 'jarred', body: { ...body, jars: 30, jarMl: 500, brine: 'own', ingredients: ['olives'] } })),
   fc.record({ entry: fc.integer({ min: 1, max: 40 }), replaced: fc.boolean(), at }).map(({ entry, replaced, at: when }): Draft => ({ who: 'user:owner', kind: 'corrected', body: { entry, reason: 'slip', replacement: replaced ? { kind: 'tasted', at: when, bitterness: 3 } : null } })),
