@@ -4,7 +4,10 @@ import { z } from 'zod';
 import { fail, ok, type Result } from '#domain/result.ts';
 import { slugPattern } from '#domain/reading/reading.ts';
 import { mappingList, type Mapping } from './mapping-setting.ts';
+import { modbusList, serialList } from './source-setting.ts';
+import type { ModbusBus } from './sources/modbus/modbus.ts';
 import { anonymousChoices, type Anonymous } from './sources/probe-access.ts';
+import type { SerialSpec } from './sources/serial/spec.ts';
 
 /**
  * Settings: every option of the command line is also an environment variable (`--mqtt-port` = `BRINEWARD_MQTT_PORT`) and a key of
@@ -13,7 +16,6 @@ import { anonymousChoices, type Anonymous } from './sources/probe-access.ts';
 const number = z.union([z.number(), z.string().trim().regex(/^\d+(\.\d+)?$/).transform(Number)], 'must be a number');
 const port = number.pipe(z.number().int('must be a whole number').min(0).max(65_535, 'must be at most 65535'));
 const zone = z.string().refine((name) => isZone(name), 'is no time zone of the IANA list (such as Europe/Athens)');
-const list = z.union([z.string(), z.array(z.string())]).transform((value) => (typeof value === 'string' ? [value] : value));
 const flag = z.union([z.boolean(), z.enum(['true', 'false', '1', '0', ''])]).transform((value) => value === true || value === 'true' || value === '1');
 
 const settings = z.strictObject({
@@ -30,8 +32,8 @@ const settings = z.strictObject({
   'broker-ca': z.string().min(1).optional(),
   broker: z.url({ protocol: /^(mqtts?|wss?)$/, error: 'must be an address that begins with mqtt:, mqtts:, ws: or wss:' }).optional(),
   store: z.string().optional(),
-  serial: list.default([]),
-  modbus: list.default([]),
+  serial: serialList,
+  modbus: modbusList,
   mappings: mappingList,
   site: z.string().regex(slugPattern, 'must be lower-case letters, digits and dashes').optional(),
   zone: zone.optional(),
@@ -53,6 +55,8 @@ export interface Config {
   readonly brokerAuthorityFile: string | null;
   /** An external broker, or null for the embedded one. */
   readonly broker: string | null;
+  readonly serial: readonly SerialSpec[];
+  readonly modbus: readonly ModbusBus[];
   /** Where readings lie in other people's messages. */
   readonly mappings: readonly Mapping[];
   readonly site: string;
@@ -113,9 +117,6 @@ const readFile = (file: string): Result<Record<string, unknown>, ConfigFailure> 
 };
 
 const toConfig = (data: z.infer<typeof settings>): Result<Config, ConfigFailure> => {
-  for (const key of ['serial', 'modbus'] as const) {
-    if (data[key].length > 0) return fail({ code: 'not-in-this-version', message: `--${key} is not in this version yet. Bring the probe in over MQTT, or start without it.` });
-  }
   if (data.store !== undefined) return fail({ code: 'not-in-this-version', message: '--store is not in this version yet; readings are kept in SQLite in the data directory. Start without it.' });
   const mqtts = mqttsOf(data);
   if (!mqtts.ok) return mqtts;
@@ -130,6 +131,8 @@ const toConfig = (data: z.infer<typeof settings>): Result<Config, ConfigFailure>
     mqtts: mqtts.value,
     brokerAuthorityFile: data['broker-ca'] ?? null,
     broker: data.broker ?? null,
+    serial: data.serial,
+    modbus: data.modbus,
     mappings: data.mappings,
     site,
     siteName: nameOf(site),

@@ -18,6 +18,7 @@ export { readMqttFiles } from './mqtt-files.ts';
 export { addressOf, fromHere } from './sources/address.ts';
 export { newProbePassword } from './sources/probe-access.ts';
 export { listenToHints, type Hints } from './sources/hints.ts';
+export type { SourceStatus } from './sources/source.ts';
 export { readStatus, silentAfterMs, type CollectorStatus } from './status.ts';
 export { lookAtDatabase } from './stores/look.ts';
 export { failureOf } from './stores/sqlite/failure-of.ts';

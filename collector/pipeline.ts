@@ -8,6 +8,7 @@ import { nowValue, type NowValue } from '#domain/reading/now.ts';
 import type { Reading } from '#domain/reading/reading.ts';
 import { appended, type AppendOutcome } from '#domain/reading/store.ts';
 import { fail, ok, type Result } from '#domain/result.ts';
+import type { EpochMs } from '#domain/units/time.ts';
 import { allowedSilenceMs, usualIntervalMs } from '#domain/rules/silence.ts';
 import { tasksOf } from '#domain/cure/tasks.ts';
 import { createAdmission, mostSeries } from './admission.ts';
@@ -26,8 +27,11 @@ import { restoredFrom } from './restore.ts';
 import { startBroker } from './sources/broker.ts';
 import { checkBroker, startMqttSource } from './sources/mqtt.ts';
 import { createProbeAccess } from './sources/probe-access.ts';
+import type { Decoded } from './sources/decoded.ts';
 import { decodeMessage } from './sources/payload.ts';
+import type { Sink } from './sources/source.ts';
 import { journalHintTopic, type Wire, type WireHandlers } from './sources/wire.ts';
+import { startSources } from './start-sources.ts';
 import { writeStatus } from './status.ts';
 import { openAside } from './stores/aside.ts';
 import { createGroupCommit } from './stores/group-commit.ts';
@@ -185,21 +189,24 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
       log.error({ error: textOf(error) }, 'something could not be done; it is tried again');
     }
   };
+  /** Whichever way it came in. */
+  const take = (decoded: Decoded, arrivedAt: EpochMs, settled: () => void): void => {
+    for (const reason of decoded.refused) counters.refuse(reason);
+    if (decoded.presence !== null && (presence.size < mostSeries || presence.has(decoded.presence.probe))) presence.set(decoded.presence.probe, decoded.presence.online ? 'online' : 'offline');
+    if (decoded.aside.length > 0) {
+      counters.setAside += decoded.aside.length;
+      for (const { reason } of decoded.aside) counters.refuse(reason);
+      guarded(() => aside.keep(decoded.aside, arrivedAt));
+    }
+    for (const { series, updateS } of decoded.quiet) watch.announceInterval(series, updateS * 1_000);
+    const admitted = admission.admit(decoded.readings, arrivedAt);
+    for (let count = 0; count < admitted.refused; count += 1) counters.refuse('too-many-series');
+    commit.offer(admitted.readings, settled);
+  };
   const handlers: WireHandlers = {
     message: (topic, payload, settled, delivery) => {
       const arrivedAt = clock.now();
-      const decoded = decodeMessage(config.site, topic, payload, arrivedAt, { mappings: config.mappings, ...delivery });
-      for (const reason of decoded.refused) counters.refuse(reason);
-      if (decoded.presence !== null && (presence.size < mostSeries || presence.has(decoded.presence.probe))) presence.set(decoded.presence.probe, decoded.presence.online ? 'online' : 'offline');
-      if (decoded.aside.length > 0) {
-        counters.setAside += decoded.aside.length;
-        for (const { reason } of decoded.aside) counters.refuse(reason);
-        guarded(() => aside.keep(decoded.aside, arrivedAt));
-      }
-      for (const { series, updateS } of decoded.quiet) watch.announceInterval(series, updateS * 1_000);
-      const admitted = admission.admit(decoded.readings, arrivedAt);
-      for (let count = 0; count < admitted.refused; count += 1) counters.refuse('too-many-series');
-      commit.offer(admitted.readings, settled);
+      take(decodeMessage(config.site, topic, payload, arrivedAt, { mappings: config.mappings, ...delivery }), arrivedAt, settled);
     },
     full: commit.full,
     whenRoom: commit.whenRoom,
@@ -226,6 +233,8 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   }
   wire = connected.value;
   bus.sayAgain();
+  const sink: Sink = { take: (decoded, arrivedAt) => take(decoded, arrivedAt, () => {}), full: commit.full, whenRoom: commit.whenRoom };
+  const sources = startSources(config, { sink, clock, random: deps.random });
 
   const nowOf = (drum: string, channel: Channel, at: number): NowValue => {
     const series = seriesWatching(shed, drum, channel, at);
@@ -271,10 +280,12 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
         broker,
         store: { kind: 'sqlite', status: storeLost || unwritten.length > 0 ? 'lost' : 'ok' },
         readings: { stored: counters.stored, duplicates: counters.duplicates, conflicts: counters.conflicts, late: watch.late, waiting: commit.waiting, setAside: counters.setAside, refused: counters.refused },
+        sources: sources.map((source) => source.status()),
         presence: Object.fromEntries(presence),
       });
     },
     close: async () => {
+      await Promise.all(sources.map((source) => source.close()));
       await connected.value.close();
       await closeStores();
     },

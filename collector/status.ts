@@ -1,6 +1,7 @@
 import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { EpochMs } from '#domain/units/time.ts';
+import type { SourceStatus } from './sources/source.ts';
 import type { WireStatus } from './sources/wire.ts';
 
 /**
@@ -23,6 +24,8 @@ export interface CollectorStatus {
     readonly setAside: number;
     readonly refused: Readonly<Record<string, number>>;
   };
+  /** Cables and buses. */
+  readonly sources: readonly SourceStatus[];
   readonly presence: Readonly<Record<string, 'online' | 'offline'>>;
 }
 
@@ -41,7 +44,8 @@ export const writeStatus = (directory: string, status: CollectorStatus): void =>
 
 export const readStatus = (directory: string): CollectorStatus | null => {
   try {
-    return JSON.parse(readFileSync(fileIn(directory), 'utf8')) as CollectorStatus;
+    // What a version before this one has left says nothing of cables.
+    return { sources: [], ...(JSON.parse(readFileSync(fileIn(directory), 'utf8')) as Omit<CollectorStatus, 'sources'>) };
   } catch {
     return null;
   }

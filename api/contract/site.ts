@@ -2,6 +2,22 @@ import { z } from 'zod';
 import { forecast } from './batches.ts';
 import { drum, nowValue } from './drums.ts';
 
+/** A cable or a bus: what is there, what came, and what of it could not be used. */
+const source = z.object({
+  kind: z.enum(['serial', 'modbus']),
+  name: z.string(),
+  state: z.enum(['opening', 'ok', 'lost']),
+  trouble: z.string().nullable(),
+  readings: z.number(),
+  refused: z.record(z.string(), z.number()),
+  reopened: z.number(),
+  lastReadingAt: z.string().nullable(),
+  bytesDropped: z.number().optional(),
+  device: z.string().nullable().optional(),
+  deviceChanges: z.number().optional(),
+  units: z.array(z.object({ unit: z.number(), state: z.enum(['waiting', 'ok', 'refusing', 'silent']), answered: z.number(), failed: z.number(), lastAnswerAt: z.string().nullable() })).optional(),
+});
+
 export const health = z.object({
   status: z.enum(['ok', 'degraded', 'down']),
   version: z.string(),
@@ -11,6 +27,7 @@ export const health = z.object({
   readings: z
     .object({ stored: z.number(), duplicates: z.number(), conflicts: z.number(), late: z.number(), refused: z.record(z.string(), z.number()), waiting: z.number(), setAside: z.number() })
     .optional(),
+  sources: z.array(source).optional(),
   outlets: z.array(z.object({ kind: z.string(), status: z.string() })).optional(),
 });
 export type Health = z.infer<typeof health>;

@@ -1,4 +1,4 @@
-import { readStatus, type CollectorStatus } from '#collector';
+import { readStatus, type CollectorStatus, type SourceStatus } from '#collector';
 import type { Health } from '#contract';
 import { byApi, type Draft } from '#domain/journal/entry.ts';
 import { limitsOf } from '#domain/rules/limits-in-force.ts';
@@ -64,12 +64,12 @@ export const createHealthWatch = (model: ShedModel, directory: string, version: 
     },
     health: () => {
       const silent = silentSince !== null || status === null;
-      const lost = status !== null && (status.broker.status === 'lost' || status.store.status === 'lost');
+      const lost = status !== null && (status.broker.status === 'lost' || status.store.status === 'lost' || status.sources.some(({ state }) => state === 'lost'));
       return {
         status: silent || lost ? 'degraded' : 'ok',
         version,
         collector: { status: silent ? 'silent' : 'ok', since: silentSince === null ? null : toRfc3339(silentSince), memoryMb: status?.memoryMb ?? null },
-        ...(status === null ? {} : { broker: { ...status.broker }, store: { ...status.store }, readings: { ...status.readings, refused: { ...status.readings.refused } } }),
+        ...(status === null ? {} : { sources: status.sources.map(shownSource), broker: { ...status.broker }, store: { ...status.store }, readings: { ...status.readings, refused: { ...status.readings.refused } } }),
         outlets: [],
       };
     },
@@ -77,3 +77,11 @@ export const createHealthWatch = (model: ShedModel, directory: string, version: 
     presenceOf: (probe) => (status !== null && Object.hasOwn(status.presence, probe) ? (status.presence[probe] ?? 'unknown') : 'unknown'),
   };
 };
+
+const timeText = (at: EpochMs | null): string | null => (at === null ? null : toRfc3339(at));
+const shownSource = ({ refused, lastReadingAt, units, ...rest }: SourceStatus): NonNullable<Health['sources']>[number] => ({
+  ...rest,
+  refused: { ...refused },
+  lastReadingAt: timeText(lastReadingAt),
+  ...(units === undefined ? {} : { units: units.map(({ lastAnswerAt, ...unit }) => ({ ...unit, lastAnswerAt: timeText(lastAnswerAt) })) }),
+});
