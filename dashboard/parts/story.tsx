@@ -42,6 +42,11 @@ export const Story = ({ batch, zone, units, mayWork, onCorrect }: StoryProps) =>
                   )}
                 </p>
                 {note !== '' && <p class="dim">{note}</p>}
+                {paperTimeOf(entry) !== null && (
+                  <p class="dim">
+                    written at {moment(paperTimeOf(entry) ?? '', zone)}, entered at {moment(entry.writtenAt, zone)}
+                  </p>
+                )}
                 <p class="dim">
                   by {byWhom(entry.by)}
                   {entry.correctedBy !== null && ', corrected'}
@@ -66,3 +71,8 @@ export const Story = ({ batch, zone, units, mayWork, onCorrect }: StoryProps) =>
     </section>
   );
 };
+
+/** When it was written on paper, where it was typed in later. */
+const paperTimeOf = ({ body }: StoryEntry): string | null => (typeof body['writtenAt'] === 'string' ? body['writtenAt'] : null);
+
+const moment = (at: string, zone: string): string => `${clockTime(Date.parse(at), zone)}, ${dayMonth(Date.parse(at), zone)}`;

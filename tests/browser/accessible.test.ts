@@ -45,6 +45,16 @@ const screens: readonly Screen[] = [
     await page.getByRole('button', { name: 'mould', exact: true }).click();
     await page.locator('.sign-card').waitFor();
   } },
+  { name: 'what if', path: '/drums/barrel-2', reach: async ({ page }) => {
+    await page.getByRole('button', { name: '2 °C warmer' }).click();
+    await page.getByText('Show the numbers').click();
+  } },
+  { name: 'a sheet typed in, with a mistake', path: '/type-in', size: sizes.phone, reach: async ({ page }) => {
+    await page.getByLabel('1.2 pH').fill('44');
+    await page.getByLabel('1.4 taste').fill('6');
+    await page.getByRole('button', { name: /^Write/ }).click();
+    await page.getByRole('alert').waitFor();
+  } },
   { name: 'today', path: '/today', reach: wait('.task-row') },
   { name: 'today on a phone', path: '/today', size: sizes.phone, reach: wait('.task-row') },
   { name: 'today with nothing to do', path: '/today', state: 'empty', size: sizes.phone, reach: wait('.nothing-due') },
