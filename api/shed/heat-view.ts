@@ -46,18 +46,17 @@ const drumOf = (model: ShedModel, { batch, drum, air, response }: DrumWeek, now:
   const startC = last.temperatureC;
   const airError = airNext.entered.length > 0 ? enteredAirError : repeatedAirError(dayToDaySdC(air, now));
   const foretold = drumHeat({ ahead: { startC, response, air: airNext.spans, airError, hours: aheadHours }, limits: inForce, stage, brineL: brineAt(batch, now).brineL, fruitKg: batch.fruitKg });
-  const past = limits.filter(({ side, limitC }) => (side === 'high' ? startC > limitC : startC < limitC)).sort((one, other) => Math.abs(startC - one.limitC) - Math.abs(startC - other.limitC))[0];
   const factor = Math.exp(bandZ * response.logSd);
   return {
     ...shape,
     ahead: foretold.points.map(({ hours, temperatureC, low, high }) => ({ t: now + hours * hourMs, temperatureC, low, high })),
     unknown: null,
     response: { timeConstantHours: response.timeConstantHours, lowHours: response.timeConstantHours / factor, highHours: response.timeConstantHours * factor, offsetC: response.offsetC, basis: response.basis },
-    outside: past === undefined ? null : { limitC: past.limitC, side: past.side },
+    outside: foretold.outside === null ? null : { limitC: foretold.outside.limitC, side: foretold.outside.side },
     crossing: crossingShape(foretold, now),
     helps: foretold.helps.map((help) => ({ ...(help.kind === 'ice' ? { kind: help.kind, bottles: help.bottles, bottleL: help.bottleL, fits: help.fits, at: toRfc3339(now + help.atHours * hourMs) } : help), text: helpText(help, now, model.zone) })),
     urgency: foretold.urgency,
-    text: crossingText(foretold.crossing, past ?? null, now, model.zone),
+    text: crossingText(foretold, now, model.zone),
   };
 };
 

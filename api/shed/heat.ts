@@ -1,6 +1,7 @@
-import { isAct, type Batch } from '#domain/journal/shed.ts';
+import type { Batch } from '#domain/journal/shed.ts';
 import { segmentsOf, seriesWatching } from '#domain/journal/placement.ts';
 import type { TemperatureReading } from '#domain/cure/temperature-dose.ts';
+import { disturbedAt } from '#domain/heat/disturbed.ts';
 import { drumResponse, type DrumResponse } from '#domain/heat/drum-response.ts';
 import { binMs, tenMinuteMeans } from '#domain/heat/ten-minute-means.ts';
 import { seriesParts, type SeriesId } from '#domain/reading/reading.ts';
@@ -27,7 +28,7 @@ const weekMs = 7 * dayMs;
 const keepMs = hourMs;
 
 export const createHeat = (model: ShedModel): Heat => {
-  const kept = new Map<string, { readonly batch: Batch; readonly at: EpochMs; readonly response: DrumResponse }>();
+  const kept = new Map<string, { readonly batch: Batch; readonly questions: unknown; readonly at: EpochMs; readonly response: DrumResponse }>();
 
   const means = async (segments: readonly Segment[], span: Span): Promise<readonly TemperatureReading[]> =>
     segments.length === 0 ? [] : tenMinuteMeans((await model.store.view(segments, span, mostPoints)).points);
@@ -56,10 +57,9 @@ export const createHeat = (model: ShedModel): Heat => {
       const span = spanOf(Math.max(now - weekMs, batch.startedAt), now);
       const [trace, air] = await Promise.all([means(segmentsOf(shed, id, 'temperature', span), span), airOf(id, now)]);
       const last = kept.get(id);
-      if (last?.batch === batch && now - last.at < keepMs && now >= last.at) return { batch, drum: trace, air, response: last.response };
-      const disturbedAt = [batch.startedAt, ...batch.acts.filter(isAct('brine-changed')).map(({ at }) => at)];
-      const response = drumResponse({ volumeL: drum.volumeL, insulated: drum.insulated, drum: trace, air, disturbedAt });
-      kept.set(id, { batch, at: now, response });
+      if (last?.batch === batch && last.questions === shed.questions && now - last.at < keepMs && now >= last.at) return { batch, drum: trace, air, response: last.response };
+      const response = drumResponse({ volumeL: drum.volumeL, insulated: drum.insulated, drum: trace, air, disturbedAt: disturbedAt(shed, batch) });
+      kept.set(id, { batch, questions: shed.questions, at: now, response });
       return { batch, drum: trace, air, response };
     },
   };

@@ -1,6 +1,7 @@
 import type { ActKind, Draft, EntryBodies, Lot } from '#domain/journal/entry.ts';
 import { byCollector, byUser } from '#domain/journal/entry.ts';
 import type { PickShare } from '#domain/journal/pick-entries.ts';
+import { localDate } from '#domain/cure/stage.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import { dayMs, hourMs, minuteMs, toRfc3339 } from '#domain/units/time.ts';
 import { airProbe, iceOffsetsC } from './demo-series.ts';
@@ -34,7 +35,7 @@ const writtenAfterMs = 4 * minuteMs;
 /** Every act of the season, oldest first, none written later than now. */
 export const demoEntries = (story: DatedStory, shed: ShedCourses, lotFor: (request: LotRequest) => Lot): readonly TimedDraft[] => {
   const picks = demoPicks(story);
-  const entries = [...setUp(story), ...picks.entries];
+  const entries = [...setUp(story), ...picks.entries, ...expectedAir(story)];
   const inOrder = story.batches.toSorted((one, other) => one.startedAt - other.startedAt);
   for (const [index, batch] of inOrder.entries()) {
     const lot = lotFor({ number: index + 1, drum: batch.plan.drum, startedAt: batch.startedAt });
@@ -84,6 +85,13 @@ const batchEntries = function* (batch: DatedBatch, lot: Lot, picks: readonly Pic
   }
   for (const { at, gPerL } of batch.saltChecks) yield act('measured', { lot, at, quantity: 'salinity', value: gPerL, instrument: 'refractometer' }, now);
 };
+
+/** Two warm days are expected: typed in the evening before, from a weather forecast. */
+const expectedAir = ({ now, zone }: DatedStory): readonly TimedDraft[] =>
+  [1, 2].map((days): TimedDraft => {
+    const day = localDate(now, zone).add({ days }).toString();
+    return { time: localTime(now, zone, 1, '20:10') + days * minuteMs, draft: { who: owner, kind: 'air-forecast', body: { day, lowC: 20, highC: 29 } } };
+  });
 
 type TimedAct<Kind extends ActKind> = Omit<EntryBodies[Kind], 'at'> & { at: EpochMs };
 

@@ -29,6 +29,8 @@ export interface DatedStory {
   readonly batches: readonly DatedBatch[];
   readonly saltAddedAt: EpochMs;
   readonly silentSince: EpochMs;
+  /** When somebody changed the brine of the forgotten drum and wrote nothing down. */
+  readonly unloggedAt: EpochMs;
   readonly powerCut: { readonly from: EpochMs; readonly to: EpochMs };
   /** A moment at three in the afternoon, when the air outside is warmest. */
   readonly afternoon: EpochMs;
@@ -53,11 +55,21 @@ export const dateStory = (now: EpochMs, zone: string): DatedStory => {
       tastings: plan.tastings.map(({ daysAgo, clock, ...rest }) => ({ at: at({ daysAgo, clock }), ...rest })),
     })),
     saltAddedAt: at(saltAddition),
+    unloggedAt: unloggedChange(now, zone),
     silentSince: now - silentHours * hourMs,
     powerCut: { from: cutFrom, to: cutFrom + powerCut.hours * hourMs },
     afternoon: localTime(now, zone, 0, '15:00'),
   };
 };
+
+/** Before noon or towards evening, whichever was last and is long enough ago to have shown what it was. */
+const unloggedChange = (now: EpochMs, zone: string): EpochMs => {
+  const moments = [{ daysAgo: 0, clock: '17:40' }, { daysAgo: 0, clock: '10:40' }, { daysAgo: 1, clock: '17:40' }].map(({ daysAgo, clock }) => localTime(now, zone, daysAgo, clock));
+  return moments.find((at) => at <= now - shownAfterMs) ?? now - shownAfterMs;
+};
+
+/** Fruit and fresh brine need three hours to come to one temperature. */
+const shownAfterMs = 3.5 * hourMs;
 
 /** The water is changed every day before breakfast or after supper: whichever of the two was last, so that the next is never yet due. */
 const soakChanges = (plan: BatchPlan, now: EpochMs, zone: string): ChangePlan[] => {

@@ -1,6 +1,5 @@
 import { fleshWaterL } from '#domain/cure/brine-ratio.ts';
 import type { Slug } from '#domain/reading/reading.ts';
-import type { EpochMs } from '#domain/units/time.ts';
 import { brineHeatShare } from './physics/brine-change-step.ts';
 import { drumCourse, withSun } from './physics/drum-course.ts';
 import { phFall } from './physics/ph-fall.ts';
@@ -33,7 +32,7 @@ const ferment = { startPh: 4.9, plateauPh: 3.95, daysAt20C: 16, uptakePerDay: 0.
 export const shedCourses = (story: DatedStory, seed: number): ShedCourses => {
   const air = shedAir({ seed, ...story });
   const temperature = new Map<Slug, Signal>();
-  for (const batch of story.batches) temperature.set(batch.plan.drum, temperatureOf(batch, air.shed, story.now));
+  for (const batch of story.batches) temperature.set(batch.plan.drum, temperatureOf(batch, air.shed, story));
   const fermenting = story.batches.find(({ plan }) => plan.drum === roles.fermenting) as DatedBatch;
   const { plan, startedAt } = fermenting;
   return {
@@ -52,7 +51,7 @@ export const shedCourses = (story: DatedStory, seed: number): ShedCourses => {
   };
 };
 
-const temperatureOf = ({ plan, startedAt, changes }: DatedBatch, shed: Signal, now: EpochMs): Signal => {
+const temperatureOf = ({ plan, startedAt, changes }: DatedBatch, shed: Signal, { now, unloggedAt }: DatedStory): Signal => {
   const drum = demoDrums.find(({ id }) => id === plan.drum) as DrumPlan;
   const air: Signal = (at) => shed(at) + drum.cornerC;
   const heatShare = brineHeatShare(plan.fruitKg, plan.brineL);
@@ -61,7 +60,7 @@ const temperatureOf = ({ plan, startedAt, changes }: DatedBatch, shed: Signal, n
     start: startedAt,
     startC: shed(startedAt) + heatShare * (freshBrineC - shed(startedAt)),
     air,
-    changes: changes.map(({ at }) => ({ at, temperatureC: freshBrineC, heatShare })),
+    changes: [...changes.map(({ at }) => at), ...(plan.drum === roles.forgotten ? [unloggedAt] : [])].map((at) => ({ at, temperatureC: freshBrineC, heatShare })),
   });
   return plan.drum === roles.warm ? withSun(course, drum.volumeL, { now, temperatureNowC: warmDrumC }) : course;
 };

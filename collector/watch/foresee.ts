@@ -2,12 +2,13 @@ import { brineAt } from '#domain/cure/brine.ts';
 import { stageAt } from '#domain/cure/stage.ts';
 import { airAhead } from '#domain/heat/air-ahead.ts';
 import { dayToDaySdC } from '#domain/heat/day-to-day.ts';
+import { disturbedAt } from '#domain/heat/disturbed.ts';
 import { enteredAirError, repeatedAirError } from '#domain/heat/drum-ahead.ts';
 import { drumHeat, type DrumHeat } from '#domain/heat/drum-heat.ts';
 import { drumResponse } from '#domain/heat/drum-response.ts';
 import { crossingText, heatCaution, helpText } from '#domain/heat/heat-text.ts';
 import { binMs } from '#domain/heat/ten-minute-means.ts';
-import { isAct, type Shed } from '#domain/journal/shed.ts';
+import type { Shed } from '#domain/journal/shed.ts';
 import { channels } from '#domain/reading/channel.ts';
 import type { Reading, SeriesId, Slug } from '#domain/reading/reading.ts';
 import type { Limit } from '#domain/rules/limit.ts';
@@ -65,8 +66,7 @@ export const createForesight = (zone: string): Foresight => {
     if (last === undefined || at - last.t > oldestStartMs) return null;
     const next = airAhead({ past, now: at, zone, days: shed.airDays }, hoursAhead(limit));
     if (next === null) return null;
-    const disturbedAt = [batch.startedAt, ...batch.acts.filter(isAct('brine-changed')).map((act) => act.at)];
-    const response = drumResponse({ volumeL: drum.volumeL, insulated: drum.insulated, drum: trace, air: past, disturbedAt });
+    const response = drumResponse({ volumeL: drum.volumeL, insulated: drum.insulated, drum: trace, air: past, disturbedAt: disturbedAt(shed, batch) });
     const airError = next.entered.length > 0 ? enteredAirError : repeatedAirError(dayToDaySdC(past, at));
     return drumHeat({
       ahead: { startC: last.temperatureC, response, air: next.spans, airError, hours: hoursAhead(limit) },
@@ -116,7 +116,7 @@ export const createForesight = (zone: string): Foresight => {
         } else if (!isOn) {
           const { crossing, helps, points } = heat;
           const message = {
-            text: crossingText(crossing, null, bin, zone),
+            text: crossingText({ crossing, outside: null }, bin, zone),
             advice: [...(helps.length > 0 ? helps.map((help) => helpText(help, bin, zone)) : [crossing.side === 'low' ? 'Move it somewhere milder, or cover it for the night.' : 'Go and look at the drum.']), heatCaution].join(' '),
           };
           const raise = { side: null, since: now, at: now, value: points[0]?.temperatureC ?? null, limitValue: crossing.limitC, unit: 'Cel', message };

@@ -3,6 +3,7 @@ import { clockTime, dayMonth, longDay, weekdayShort } from '../format/time.ts';
 import { inWords, showTemperature } from '../format/units.ts';
 import { shown } from '../state/value.ts';
 import { qualityOfAir } from '../state/air.ts';
+import { Go } from './go.tsx';
 import { Places } from './places.tsx';
 import { useScreen } from './screen.ts';
 
@@ -12,6 +13,7 @@ export const WallHead = ({ wall, short }: { readonly wall: Wall; readonly short:
   const { alerts, dueToday, probes, probesSilent } = wall.counts;
   const air = shown(wall.air);
   const now = clock.now.value;
+  const asked = wall.drums.flatMap(({ questions = [] }) => questions);
   return (
     <header class="wall-head">
       {short && <Places />}
@@ -30,6 +32,11 @@ export const WallHead = ({ wall, short }: { readonly wall: Wall; readonly short:
           <b>{dueToday}</b> to do today
         </li>
         <li>{probeWords(probes, probesSilent)}</li>
+        {asked[0] !== undefined && (
+          <li>
+            <Go to={{ view: 'drum', drum: asked[0].drum }}>{asked.length === 1 ? 'one question' : `${String(asked.length)} questions`}</Go>
+          </li>
+        )}
       </ul>
       <p class="clock">
         {short ? `${weekdayShort(now, wall.site.zone)} ${dayMonth(now, wall.site.zone)}` : longDay(now, wall.site.zone)} <b>{clockTime(now, wall.site.zone)}</b>

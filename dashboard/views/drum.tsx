@@ -16,6 +16,7 @@ import { KeptNote } from '../parts/kept-note.tsx';
 import { LostBanner } from '../parts/lost.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { Places } from '../parts/places.tsx';
+import { QuestionCard } from '../parts/question-card.tsx';
 import { ReadingChart } from '../parts/reading-chart.tsx';
 import { useScreen } from '../parts/screen.ts';
 import { Story } from '../parts/story.tsx';
@@ -94,6 +95,9 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
           <DrumHead drum={drum} zone={zone} live={trouble === null} />
           <KeptNote />
           {written.sign !== null && <SignCard {...written.sign} onClose={written.readSign} />}
+          {(drum.questions ?? []).map((question) => (
+            <QuestionCard key={question.id} question={question} onAnswered={() => void model.load()} />
+          ))}
           {alerts.filter(({ priority }) => priority !== 'low' && priority !== 'note').map(alertCard)}
           {drum.batch !== null && mayWork && (
             <DrumActs

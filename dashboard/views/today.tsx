@@ -6,6 +6,7 @@ import { KeptNote } from '../parts/kept-note.tsx';
 import { LostBanner } from '../parts/lost.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { Places } from '../parts/places.tsx';
+import { QuestionCard } from '../parts/question-card.tsx';
 import { useScreen } from '../parts/screen.ts';
 import { SettingsButton } from '../parts/settings.tsx';
 import { SignCard } from '../parts/sign-card.tsx';
@@ -82,6 +83,9 @@ export const TodayView = () => {
         {written.sign !== null && <SignCard {...written.sign} onClose={written.readSign} />}
         {written.problem !== null && <p class="problem" role="alert">{written.problem}</p>}
         <p class={said === null ? 'hidden-words' : 'said'} role="status">{said}</p>
+        {shown.drums.flatMap(({ questions = [] }) => questions).map((question) => (
+          <QuestionCard key={question.id} question={question} onAnswered={() => void wall.refresh()} />
+        ))}
         {plan.drums.length === 0 && <NothingDue later={plan.later.length > 0} />}
         <ol class="drum-tasks" aria-label="Due today">
           {plan.drums.map(({ drum, tasks: due }) => (

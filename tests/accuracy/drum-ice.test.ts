@@ -61,11 +61,11 @@ const yesterday = Array.from({ length: 145 }, (_, index) => ({ t: now - (144 - i
 checkAccuracy<readonly [hour: number, typed: boolean]>({
   quantity: 'air of tomorrow: the shape of yesterday, moved to a typed 14 and 26 °C',
   unit: '°C',
-  source: 'persistence, worked out by hand: L + (p - l)(H - L)/(h - l); the 2 °C that midnight is off fade with e^(-t/6 h)',
+  source: 'persistence, worked out by hand: L + (p - l)(H - L)/(h - l); the 1 °C that midnight is off, being half of the day before, fades with e^(-t/6 h)',
   confidence: 'computed from cited inputs by the cited equation',
   tolerance: 0.01,
   reason: 'stated to two decimals',
-  rows: [[[6, true], 20 - 2 / Math.E], [[12, true], 26 - 2 * Math.exp(-2)], [[6, false], 16], [[12, false], 20]],
+  rows: [[[6, true], 20 - 1 / Math.E], [[12, true], 26 - Math.exp(-2)], [[6, false], 16], [[12, false], 20]],
   actual: ([hour, typed]) => airAhead({ past: yesterday, now, zone: 'UTC', days: new Map(typed ? [['2026-10-03', { lowC: 14, highC: 26 }]] : []) }, 24)?.spans[hour * 2 - 1]?.toC ?? Number.NaN,
   mistakes: { 'moved by the highest only': ([hour, typed]) => 12 + 8 * (hour / 12) + (typed ? 6 : 1), 'the mean of the day': ([, typed]) => (typed ? 20 : 17) },
 });

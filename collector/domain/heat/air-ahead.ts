@@ -23,7 +23,8 @@ export interface AirPast {
  * The air of the next hours without the internet: the last 24 hours again, their lowest and highest moved to what was typed for a day.
  *
  * air(t) = L + (p(t) - l)(H - L)/(h - l), p: the air at the same time of the last 24 hours, l and h its lowest and highest; on a day
- * for which nothing was typed L = l and H = h. What the air is off from that now fades, d e^(-Δt/6 h).
+ * for which nothing was typed L = l and H = h; within three hours of midnight the two days are mixed. What the air is off from that now
+ * fades, d e^(-Δt/6 h).
  *
  * Source: persistence, the plainest weather forecast there is; the 6 hours are an assumption. Units: °C.
  * Valid where the last 24 hours hold no gap longer than 3 h; otherwise null.
@@ -35,14 +36,22 @@ export const airAhead = ({ past, now, zone, days }: AirPast, hours: number): Air
   const values = last.map(({ temperatureC }) => temperatureC);
   const [lowest, highest] = [Math.min(...values), Math.max(...values)];
   const entered = new Set<string>();
-  const expected = (at: EpochMs): number => {
-    const before = valueAt(last, at - Math.max(1, Math.ceil((at - now) / dayMs)) * dayMs);
+  const rangeOf = (at: EpochMs): AirDay => {
     const day = localDate(at, zone).toString();
     const typed = days.get(day);
-    if (typed === undefined) return before;
+    if (typed === undefined) return { lowC: lowest, highC: highest };
     entered.add(day);
+    return typed;
+  };
+  const expected = (at: EpochMs): number => {
+    const before = valueAt(last, at - Math.max(1, Math.ceil((at - now) / dayMs)) * dayMs);
     const share = highest - lowest < leastSwingC ? 0.5 : (before - lowest) / (highest - lowest);
-    return typed.lowC + share * (typed.highC - typed.lowC);
+    // No day begins with a jump: around midnight the two are mixed.
+    const [one, next] = [rangeOf(at - mixedMs), rangeOf(at + mixedMs)];
+    const weight = Math.min(1, Math.max(0, (at + mixedMs - midnight(at + mixedMs, zone)) / (2 * mixedMs)));
+    const mixed = (of: (range: AirDay) => number): number => (1 - weight) * of(one) + weight * of(next);
+    const [low, high] = [mixed(({ lowC }) => lowC), mixed(({ highC }) => highC)];
+    return low + share * (high - low);
   };
   const offNow = valueAt(last, now) - expected(now);
   const points = Array.from({ length: Math.ceil((hours * hourMs) / stepMs) + 1 }, (_none, index) => expected(now + index * stepMs) + offNow * Math.exp((-index * stepMs) / fadeMs));
@@ -52,8 +61,11 @@ export const airAhead = ({ past, now, zone, days }: AirPast, hours: number): Air
 
 const stepMs = 30 * minuteMs;
 const fadeMs = 6 * hourMs;
+const mixedMs = 3 * hourMs;
 const longestGapMs = 3 * hourMs;
 const leastSwingC = 0.5;
+
+const midnight = (at: EpochMs, zone: string): EpochMs => localDate(at, zone).toZonedDateTime(zone).epochMilliseconds;
 
 const covers = (last: readonly TemperatureReading[], now: EpochMs): boolean => {
   const times = [now - dayMs, ...last.map(({ t }) => t), now];

@@ -18,6 +18,8 @@ export interface HeatInput {
 export interface DrumHeat {
   readonly points: readonly AheadPoint[];
   readonly crossing: (LimitCrossing & { readonly limit: Limit; readonly limitC: number; readonly side: LimitSide; readonly peakC: number }) | null;
+  /** The worst limit it is past now, and when it comes back by itself; null hours: not within the time ahead. */
+  readonly outside: { readonly limitC: number; readonly side: LimitSide; readonly backHours: number | null } | null;
   readonly helps: readonly Help[];
   /** Risk of the stage times the degrees past the limit: which drum to see to first. */
   readonly urgency: number;
@@ -29,13 +31,33 @@ const stageRisk: Readonly<Record<Stage, number>> = { soak: 3, leach: 2, ferment:
 /** The first limit of temperature that the middle of the course crosses within the hours ahead, and what helps against it. */
 export const drumHeat = ({ ahead, limits, stage, brineL, fruitKg }: HeatInput): DrumHeat => {
   const points = drumAhead(ahead);
+  const outside = outsideNow(points, limits);
   const crossing = firstCrossing(points, limits);
-  if (crossing === null) return { points, crossing, helps: [], urgency: 0 };
+  const urgencyOf = (limitC: number, peakC: number): number => stageRisk[stage] * Math.abs(peakC - limitC);
+  // What is past already comes before what will be.
+  if (outside !== null) {
+    const now = { hours: 0, earliestHours: 0, latestHours: 0, plusMinusHours: 0 };
+    const helps = outside.side === 'high' ? whatHelps({ ahead, points, crossing: now, limitC: outside.limitC, brineL, fruitKg }) : [];
+    return { points, outside, crossing, helps, urgency: urgencyOf(outside.limitC, outside.side === 'high' ? Math.max(...points.map(({ temperatureC }) => temperatureC)) : Math.min(...points.map(({ temperatureC }) => temperatureC))) };
+  }
+  if (crossing === null) return { points, outside, crossing, helps: [], urgency: 0 };
   const helps = crossing.side === 'high' ? whatHelps({ ahead, points, crossing, limitC: crossing.limitC, brineL, fruitKg }) : [];
-  return { points, crossing, helps, urgency: stageRisk[stage] * Math.abs(crossing.peakC - crossing.limitC) };
+  return { points, outside, crossing, helps, urgency: urgencyOf(crossing.limitC, crossing.peakC) };
 };
 
-export const firstCrossing = (points: readonly AheadPoint[], limits: readonly Limit[]): DrumHeat['crossing'] => {
+const outsideNow = (points: readonly AheadPoint[], limits: readonly Limit[]): DrumHeat['outside'] => {
+  const now = points[0]?.temperatureC ?? Number.NaN;
+  const passed = limits
+    .filter(({ kind, quantity, priority }) => kind === 'range' && quantity === 'temperature' && priority !== 'note')
+    .flatMap(({ high, low }) => [...(high !== null && now > high ? [{ limitC: high, side: 'high' as const }] : []), ...(low !== null && now < low ? [{ limitC: low, side: 'low' as const }] : [])]);
+  // Of several on one side the furthest is the worst passed.
+  const worst = passed.toSorted((one, other) => Math.abs(now - one.limitC) - Math.abs(now - other.limitC))[0];
+  if (worst === undefined) return null;
+  const back = points.find(({ temperatureC }) => (worst.side === 'high' ? temperatureC <= worst.limitC : temperatureC >= worst.limitC));
+  return { ...worst, backHours: back?.hours ?? null };
+};
+
+const firstCrossing = (points: readonly AheadPoint[], limits: readonly Limit[]): DrumHeat['crossing'] => {
   let first: DrumHeat['crossing'] = null;
   for (const limit of limits) {
     if (limit.kind !== 'range' || limit.quantity !== 'temperature' || limit.priority === 'note') continue;

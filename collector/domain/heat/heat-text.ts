@@ -8,12 +8,16 @@ export const heatCaution = 'A guide from the air of the shed, not a promise: sun
 const spread = (hours: number): string => (hours < 0.75 ? '± ½ h' : `± ${Math.round(hours)} h`);
 
 /** When a drum passes a limit, as said on the wall: `Passes 25 °C tomorrow about 15:00 (± 2 h).` */
-export const crossingText = (crossing: DrumHeat['crossing'], outside: { readonly limitC: number; readonly side: 'high' | 'low' } | null, now: EpochMs, zone: string): string => {
-  const is = outside === null ? '' : `Is ${outside.side === 'high' ? 'above' : 'below'} ${outside.limitC} °C now. `;
-  if (crossing === null) return outside === null ? 'Stays inside its limits for the next two days.' : is.trim();
+export const crossingText = ({ crossing, outside }: Pick<DrumHeat, 'crossing' | 'outside'>, now: EpochMs, zone: string): string => {
+  if (outside !== null) {
+    const { limitC, side, backHours } = outside;
+    const back = backHours === null ? 'It does not come back by itself within two days.' : `It comes back by itself ${aboutTime(now + backHours * hourMs, now, zone, 30)}.`;
+    return `Is ${side === 'high' ? 'above' : 'below'} ${limitC} °C now. ${back}`;
+  }
+  if (crossing === null) return 'Stays inside its limits for the next two days.';
   const { hours, latestHours, plusMinusHours, limitC, side } = crossing;
   const verb = latestHours === null ? 'Is likely to pass' : 'Passes';
-  return `${is}${verb} ${limitC} °C${side === 'low' ? ' on its way down' : ''} ${aboutTime(now + hours * hourMs, now, zone, 30)} (${spread(plusMinusHours)}).`;
+  return `${verb} ${limitC} °C${side === 'low' ? ' on its way down' : ''} ${aboutTime(now + hours * hourMs, now, zone, 30)} (${spread(plusMinusHours)}).`;
 };
 
 export const helpText = (help: Help, now: EpochMs, zone: string): string => {
@@ -21,7 +25,7 @@ export const helpText = (help: Help, now: EpochMs, zone: string): string => {
     const { bottles, bottleL, atHours, fits } = help;
     const what = `${bottles === 1 ? 'One sealed bottle' : `${bottles} sealed bottles`} of ice of ${bottleL} L`;
     const when = atHours < 0.5 ? 'now' : aboutTime(now + atHours * hourMs, now, zone, 30);
-    return fits ? `${what}, put in ${when}.` : `${what} would be needed, put in ${when}: too many to fit at once. Use shade and floor first, and change the ice.`;
+    return fits ? `${what}, put in ${when}.` : `${what} would be needed, put in ${when}: more than fits at once. Use shade and floor first, and change the ice.`;
   }
   const act = help.kind === 'shade' ? 'Shade it: it settles warmer than the air, so sun or a warm wall reaches it.' : 'Put it on the floor.';
   const worth = `About ${Math.round(help.coolerC)} °C cooler beside it`;

@@ -25,7 +25,10 @@ const leastSunC = 0.5;
 const iceBeforeHours = 3;
 /** How long one lot of ice must do: over the rest of that warm day. */
 const iceLastsHours = 9;
-const bottleL = 2;
+const largeL = 2;
+const smallL = 0.5;
+/** Below this a bottle of two litres floats the fruit. */
+const largeFromL = 30;
 /** One bottle displaces its litres of brine: more than a tenth of the drum's contents floats the fruit and runs over. */
 const bottlesShare = 0.1;
 
@@ -33,11 +36,14 @@ const bottlesShare = 0.1;
 export const whatHelps = ({ ahead, points, crossing, limitC, brineL, fruitKg }: Warmed): readonly Help[] => {
   const cooler = (kind: 'shade' | 'floor', coolerC: number): Help => {
     const air = ahead.air.map((span) => ({ ...span, fromC: span.fromC - coolerC, toC: span.toC - coolerC }));
+    // One that is past its limit already is only brought back sooner.
+    if (crossing.hours === 0) return { kind, coolerC, enough: false, laterHours: null };
     const then = limitCrossing(drumAhead({ ...ahead, air }), limitC, 'high');
     return { kind, coolerC, enough: then === null, laterHours: then === null ? null : Math.max(0, then.hours - crossing.hours) };
   };
   const { offsetC, timeConstantHours } = ahead.response;
   const atHours = Math.max(0, crossing.hours - iceBeforeHours);
+  const bottleL = brineL + fruitKg >= largeFromL ? largeL : smallL;
   const bottles = bottlesNeeded({ points, limitC, atHours, untilHours: crossing.hours + iceLastsHours, timeConstantHours, heatCapacityKjPerK: drumHeatCapacityKjPerK(brineL, fruitKg), bottleL });
   return [
     ...(offsetC >= leastSunC ? [cooler('shade', offsetC)] : []),
