@@ -1,27 +1,21 @@
-import { fileURLToPath } from 'node:url';
-import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
+import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { openApiHarness, type ApiHarness } from '../helpers/api-harness.ts';
+import type { ApiHarness } from '../helpers/api-harness.ts';
+import { openApiPage, type ApiPage, type ApiPageOptions } from '../helpers/api-page.ts';
 import { judge } from '../helpers/axe.ts';
 import { launchChromium, sizes } from '../helpers/browser.ts';
 import { writeCure } from '../helpers/compare-season.ts';
 
-/** The built screen before the real API. */
-const dashboard = fileURLToPath(new URL('../../dashboard/dist', import.meta.url));
 let browser: Browser;
-let harness: ApiHarness | null = null;
-let context: BrowserContext | null = null;
-let complaints: string[] = [];
+let visit: ApiPage | null = null;
 beforeAll(async () => {
   browser = await launchChromium();
 });
 afterAll(() => browser.close());
 afterEach(async () => {
-  await context?.close();
-  await harness?.close();
-  context = null;
-  harness = null;
-  expect(complaints).toEqual([]);
+  await visit?.end();
+  expect(visit?.complaints ?? []).toEqual([]);
+  visit = null;
 });
 
 const full = async (shed: ApiHarness): Promise<void> => {
@@ -34,24 +28,10 @@ const full = async (shed: ApiHarness): Promise<void> => {
 const onePick = async (shed: ApiHarness): Promise<void> => void (await writeCure(shed, 1, { temperatureC: 16, days: 5, measured: 0, jarred: false, score: 5 }));
 const nothing = async (shed: ApiHarness): Promise<void> => void (await (await shed.as('owner')).call('addDrum', { body: { id: 'barrel-1', name: 'Barrel 1', volumeL: 60 } }));
 
-const open = async (fill: (shed: ApiHarness) => Promise<void>, { size = sizes.laptop, theme = 'light' }: { readonly size?: { readonly width: number; readonly height: number }; readonly theme?: 'light' | 'dark' } = {}): Promise<Page> => {
-  const shed = await openApiHarness({ dashboard, zone: 'Europe/Athens' });
-  harness = shed;
-  const owner = await shed.as('owner');
-  await fill(shed);
-  context = await browser.newContext({ viewport: size, colorScheme: theme, timezoneId: 'Europe/Paris', locale: 'en-GB', reducedMotion: 'reduce' });
-  const [name = '', value = ''] = (owner.cookie ?? '').split('=');
-  await context.addCookies([{ name, value, url: shed.url }]);
-  const page = await context.newPage();
-  page.setDefaultTimeout(10_000);
-  complaints = [];
-  page.on('pageerror', (error) => complaints.push(error.message));
-  page.on('console', (message) => {
-    if (message.type() === 'error' && !message.text().startsWith('Failed to load resource')) complaints.push(message.text());
-  });
-  await page.goto(`${shed.url}/season`);
-  await page.locator('.shopping').waitFor();
-  return page;
+const open = async (fill: ApiPageOptions['fill'], look: Pick<ApiPageOptions, 'size' | 'theme'> = {}): Promise<Page> => {
+  visit = await openApiPage(browser, { path: '/season', zone: 'Europe/Athens', fill, ...look });
+  await visit.page.locator('.shopping').waitFor();
+  return visit.page;
 };
 
 const plain = async (part: Locator): Promise<string> => (await part.innerText()).replaceAll('\u00a0', ' ');

@@ -5,21 +5,11 @@ import { ledgerRow, type Beside, type LedgerRow } from './ledger-row.ts';
 import { pickBalance } from './pick-balance.ts';
 import { seasonsOf, type Season } from './seasons.ts';
 
-export interface LedgerTotals {
+type Summed = 'pickedKg' | 'culledKg' | 'looseKg' | 'drumKg' | 'stoneKg' | 'tastedKg' | 'curingKg' | 'jars' | 'jarredKg' | 'soldJars' | 'soldKg' | 'leftJars';
+
+export interface LedgerTotals extends Pick<LedgerRow, Summed> {
   readonly picks: number;
   readonly batches: number;
-  readonly pickedKg: number;
-  readonly culledKg: number;
-  readonly looseKg: number;
-  readonly drumKg: number;
-  readonly stoneKg: number;
-  readonly tastedKg: number;
-  readonly curingKg: number;
-  readonly jars: number;
-  readonly jarredKg: number;
-  readonly soldJars: number;
-  readonly soldKg: number;
-  readonly leftJars: number;
   readonly unaccountedKg: number;
   /** Of what went into drums that are empty now; null where none is. */
   readonly unaccountedShare: number | null;
