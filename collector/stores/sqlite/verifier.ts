@@ -4,6 +4,7 @@ import { seriesId, type SeriesId } from '#domain/reading/reading.ts';
 import type { Channel } from '#domain/reading/channel.ts';
 import type { BlockCheck, BlockDigest, BlockFault } from '#domain/reading/sealing.ts';
 import { decodeBlock, digestOf, type Block } from '../blocks/block.ts';
+import { StoreFailure } from '../failure.ts';
 import { firstRow, rows, type FirstRow, type Rows } from './rows.ts';
 import { createTotals } from './verify-totals.ts';
 
@@ -15,6 +16,7 @@ const keyOf = ({ series, from, to, part, count }: Omit<BlockDigest, 'sha256'>): 
 /**
  * Reads every block again through a connection of its own, which holds one unchanging state while it is on one series: sealing and
  * appending may go on. Each block is told, and then what stands about the series; at the end what the day seals name and was not met.
+ * A file that SQLite itself finds damaged makes it throw.
  */
 export async function* verifyBlocks(open: () => DatabaseSync, sealed: Iterable<BlockDigest> | null): AsyncGenerator<BlockCheck> {
   const expected = sealed === null ? null : new Map(Array.from(sealed, (digest) => [keyOf(digest), digest] as const));
@@ -65,6 +67,10 @@ export async function* verifyBlocks(open: () => DatabaseSync, sealed: Iterable<B
       database.exec('COMMIT');
     }
     for (const { series, from, to, part } of expected?.values() ?? []) yield { series, from, to, part, fault: 'missing', checked, total };
+    // Last, so that what can be named has been: an index that points elsewhere hides readings though every one of them is sound.
+    for (const table of ['series', 'block', 'block_bytes', 'rollup_10min', 'rollup_6h']) {
+      if (Object.values(database.prepare(`PRAGMA integrity_check(${table})`).get() ?? {})[0] !== 'ok') throw new StoreFailure('damaged');
+    }
   } finally {
     database.close();
   }
