@@ -14,12 +14,7 @@ import type { ShedCourses } from './shed-physics.ts';
 import { demoTreeLoads } from './demo-trees.ts';
 import { cupMeter, cupMeterPoints, jarReadings, jars } from './demo-jars.ts';
 import { demoDrums, demoSite, roles, saltAddition } from './story.ts';
-
-/** An entry with the time it was written, which for the story lies in the past. */
-export interface TimedDraft {
-  readonly time: EpochMs;
-  readonly draft: Draft;
-}
+import type { TimedDraft } from './timed-draft.ts';
 
 export interface LotRequest {
   /** 1 for the first batch of the season. */

@@ -1,6 +1,6 @@
 import type { Reading } from '#domain/reading/reading.ts';
 import { minuteMs } from '#domain/units/time.ts';
-import type { TimedDraft } from './demo-entries.ts';
+import type { TimedDraft } from './timed-draft.ts';
 import type { DemoSeason } from './demo-season.ts';
 import { readingsBetween } from './demo-season.ts';
 

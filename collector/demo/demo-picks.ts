@@ -2,10 +2,10 @@ import { pickCode } from '#domain/cure/lot-code.ts';
 import { byUser } from '#domain/journal/entry.ts';
 import type { Cull, PickCode, PickShare } from '#domain/journal/pick-entries.ts';
 import { minuteMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
-import type { TimedDraft } from './demo-entries.ts';
 import { localTime } from './local-time.ts';
 import type { DatedStory } from './season-plan.ts';
 import { roles, type Moment } from './story.ts';
+import type { TimedDraft } from './timed-draft.ts';
 
 interface PickPlan {
   readonly picked: Moment;

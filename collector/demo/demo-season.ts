@@ -2,13 +2,14 @@ import type { Lot } from '#domain/journal/entry.ts';
 import type { Reading } from '#domain/reading/reading.ts';
 import { judgeValue } from '#domain/reading/admit.ts';
 import type { EpochMs } from '#domain/units/time.ts';
-import type { LotRequest, TimedDraft } from './demo-entries.ts';
+import type { LotRequest } from './demo-entries.ts';
 import { demoEntries } from './demo-entries.ts';
 import type { DemoSeries } from './demo-series.ts';
 import { demoSeries, speaks } from './demo-series.ts';
 import { dateStory } from './season-plan.ts';
 import { shedCourses } from './shed-physics.ts';
 import { demoSite } from './story.ts';
+import type { TimedDraft } from './timed-draft.ts';
 
 export interface DemoSeasonOptions {
   readonly now: EpochMs;

@@ -81,9 +81,11 @@ const fitRange = (fit: Fit, slot: Slot, limit: Limit): RangeMember => {
   return member;
 };
 
-const rejudge = (member: RangeMember, limit: Limit, { series, slots, now, news }: Fit): void => {
+const rejudge = (member: RangeMember, limit: Limit, { series, slots, now, news, from }: Fit): void => {
   member.limit = limit;
-  const { condition, events } = rejudgeRange(member.condition, limit, series.uncertainty, currentValue(series, now), now);
+  // A last reading from before the fruit came speaks of the empty drum.
+  const value = series.last !== null && series.last.at < from ? null : currentValue(series, now);
+  const { condition, events } = rejudgeRange(member.condition, limit, series.uncertainty, value, now);
   member.condition = condition;
   for (const event of events) news.push(() => sayRange(series, member, event, slots));
 };

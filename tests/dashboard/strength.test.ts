@@ -41,7 +41,7 @@ describe('the caution beside it', () => {
 
 describe('what a change will most likely be', () => {
   const act = (sequence: number, day: number, saltGPerL: number, standing = true) => ({ sequence, kind: 'brine-changed', at: `2027-06-0${String(day)}T00:00:00Z`, writtenAt: '', by: '', body: { brineL: 24, saltGPerL }, standing, corrects: null, correctedBy: null });
-  const batch = { brineL: 26, saltGPerL: 100, entries: [act(1, 2, 60), act(2, 5, 80), act(3, 7, 999, false)] } as unknown as BatchDetail;
+  const batch = { brineL: 26, saltGPerL: 100, trace: { brineShare: 1 }, entries: [act(1, 2, 60), act(2, 5, 80), act(3, 7, 999, false)] } as unknown as BatchDetail;
   const task = { kind: 'change-brine', needs: { brineL: 20, saltG: 1_300 } } as unknown as Task;
 
   it('is what the task asks for, else as last time, else as at the start', () => {

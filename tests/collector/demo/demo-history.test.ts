@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Reading } from '#domain/reading/reading.ts';
 import { dayMs } from '#domain/units/time.ts';
-import type { TimedDraft } from '../../../collector/demo/demo-entries.ts';
+import type { TimedDraft } from '../../../collector/demo/timed-draft.ts';
 import { writeHistory } from '../../../collector/demo/demo-history.ts';
 import { buildDemoSeason } from '../../../collector/demo/demo-season.ts';
 
