@@ -10,6 +10,7 @@ import { openApi } from './openapi.ts';
 import { pagePolicy, servePage } from './page.ts';
 import { accessRoutes } from './routes/access.ts';
 import { alertRoutes } from './routes/alerts.ts';
+import { outOfServiceRoutes } from './routes/out-of-service.ts';
 import { batchRoutes } from './routes/batches.ts';
 import { calculateRoutes } from './routes/calculate.ts';
 import { calendarFeed } from './routes/calendar.ts';
@@ -94,6 +95,7 @@ export const createApp = (deps: AppDeps): Express => {
   api.get(daySheetPath, daySheet(model, forecasts, userOf));
   api.get(calendarPath, calendarFeed(model, forecasts, access, deps.facts.site));
   mount(api, alertRoutes(model), userOf);
+  mount(api, outOfServiceRoutes(model), userOf);
   mount(api, heatRoutes(model, deps.heat), userOf);
   mount(api, questionRoutes(model), userOf);
   mount(api, limitRoutes(model), userOf);

@@ -75,17 +75,17 @@ export const createLive = (model: ShedModel, forecasts: Forecasts, healthNow: ()
 
   const snapshot = async (): Promise<readonly Snapshot[]> => [
     ...(await allDrums(model, forecasts)).map((data): Snapshot => ({ name: 'drum', data })),
-    ...[...model.shed().openAlerts.values()].map((alert): Snapshot => ({ name: 'alert', data: alertShape(alert) })),
+    ...[...model.shed().openAlerts.values()].map((alert): Snapshot => ({ name: 'alert', data: alertShape(alert, model.shed()) })),
     ...(await tasksNow(model, forecasts)).map((data): Snapshot => ({ name: 'task', data })),
     { name: 'health', data: { ...healthNow(), now: toRfc3339(model.clock.now()) } },
   ];
 
   return {
     journal: (before, after) => {
-      for (const [id, alert] of after.openAlerts) if (before.openAlerts.get(id) !== alert) hub.send('alert', alertShape(alert));
+      for (const [id, alert] of after.openAlerts) if (before.openAlerts.get(id) !== alert || before.alertActions.get(id) !== after.alertActions.get(id)) hub.send('alert', alertShape(alert, after));
       for (const alert of pastAlerts(after.pastAlerts)) {
         if (alert === before.pastAlerts?.alert) break;
-        hub.send('alert', alertShape(alert));
+        hub.send('alert', alertShape(alert, after));
       }
       for (const [id, drum] of after.drums) if (before.drums.get(id) !== drum) touched.add(id);
       // What is next in a drum goes by its schedule.

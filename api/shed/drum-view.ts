@@ -30,7 +30,7 @@ export const drumView = async (model: ShedModel, forecasts: Forecasts, id: strin
     flag: flagOf(batch === null ? null : stageAt(batch, now), values.temperature, alerts),
     now: values,
     batch: batch === null ? null : await batchSummary(model, forecasts, batch),
-    alerts: alerts.map(alertShape),
+    alerts: alerts.map((alert) => alertShape(alert, model.shed())),
     nextTask: task === null ? null : await taskView(model, forecasts, task),
     revision: drum.revision,
     ...(questions.length === 0 ? {} : { questions }),

@@ -24,6 +24,8 @@ export const flagOf = (stage: Stage | null, temperature: NowValue, alerts: reado
   if (unknown !== null) return { state: 'unknown', word: unknown };
   if (caution !== undefined) return { state: 'caution', word: wordOf(caution) };
   if (alerts.some(({ state, priority }) => state === 'returned' && priority === 'high')) return { state: 'caution', word: 'was outside' };
+  // What was put aside is not inside: it is only not announced.
+  if (alerts.some(({ state, priority }) => (state === 'shelved' || state === 'out-of-service') && priority !== 'note')) return { state: 'caution', word: 'put aside' };
   return { state: 'inside', word: 'inside' };
 };
 

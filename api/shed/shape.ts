@@ -3,7 +3,7 @@ import type { costOfLateness } from '#domain/cure/cost-of-lateness.ts';
 import type { Forecast as Readiness } from '#domain/cure/forecast.ts';
 import { lateText } from '#domain/cure/late-text.ts';
 import type { Task } from '#domain/cure/tasks.ts';
-import type { StoryAct } from '#domain/journal/shed.ts';
+import type { Shed, StoryAct } from '#domain/journal/shed.ts';
 import { actNow } from '#domain/rules/act-now.ts';
 import type { Alert } from '#domain/rules/alert.ts';
 import { hourMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
@@ -13,7 +13,7 @@ const timeOrNull = (at: EpochMs | null): string | null => (at === null ? null : 
 
 export const personOf = (who: string): string => who.replace(/^user:/, '');
 
-export const alertShape = (alert: Alert): AlertShape => ({
+export const alertShape = (alert: Alert, { alertActions }: Pick<Shed, 'alertActions'>): AlertShape => ({
   id: alert.id,
   drum: alert.drum,
   lot: alert.lot,
@@ -27,6 +27,8 @@ export const alertShape = (alert: Alert): AlertShape => ({
   acknowledgedBy: alert.acknowledgedBy === null ? null : personOf(alert.acknowledgedBy),
   value: alert.value,
   peak: alert.peak,
+  shelf: alert.shelf === null ? null : { ...alert.shelf, by: personOf(alert.shelf.by), until: toRfc3339(alert.shelf.until) },
+  actions: (alertActions.get(alert.id) ?? []).map(({ at, by, text, disposition }) => ({ at: toRfc3339(at), by: personOf(by), text, disposition })),
   limit: alert.limit,
   act: actNow(alert),
   text: alert.text,

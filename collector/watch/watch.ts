@@ -16,6 +16,7 @@ import { leaveDrum, ripeDue, watchDrum, type DrumWatch } from './drum.ts';
 import type { Restored } from './restore.ts';
 import { ripeRanges, ripeSilence, sayInOrder } from './ripe.ts';
 import { keepTime, watchSeries, type SeriesWatch } from './series.ts';
+import { shelvesOver } from './shelf-over.ts';
 import { createSlots } from './slot.ts';
 
 export interface WatchOptions {
@@ -51,8 +52,8 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
   let refreshAt = Number.POSITIVE_INFINITY;
   let late = 0;
 
-  const flush = (): void => {
-    const drafts = slots.take();
+  const flush = (before: readonly Draft[] = []): void => {
+    const drafts = [...before, ...slots.take()];
     if (drafts.length > 0) append(drafts);
   };
 
@@ -191,7 +192,7 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
       });
       const foreseen = shed === null ? [] : foresight.ripe(shed, drums, watched, slots, now);
       sayInOrder([...ripe, ...[...drums.values()].flatMap((watch) => ripeDue(watch, slots, now)), ...foreseen]);
-      flush();
+      flush(shed === null ? [] : shelvesOver(shed, now));
     },
 
     announceInterval: (series, intervalMs) => {

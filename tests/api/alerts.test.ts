@@ -37,6 +37,8 @@ it('an alert tells what, where, how bad, since when, and what to do', async () =
       raisedAt: toRfc3339(harnessStart),
       returnedAt: null,
       acknowledgedBy: null,
+      shelf: null,
+      actions: [],
       value: 31,
       peak: 31,
       limit: { value: 30, unit: 'Cel', source: 'a source', side: 'high' },

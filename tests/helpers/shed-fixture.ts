@@ -63,14 +63,14 @@ const drum = (id: string, name: string, over: Partial<Row>): Row => ({
 
 export const warmAlert: Alert = {
   id: 'range-brine-warm-barrel-3-1', drum: 'barrel-3', lot: 'ST27-C2', rule: 'leach-temperature-high', quantity: 'temperature', priority: 'medium', state: 'unacknowledged',
-  since: iso(fixtureNow - 134 * minuteMs), raisedAt: iso(fixtureNow - 132 * minuteMs), returnedAt: null, acknowledgedBy: null, value: 25.9, peak: 26.2,
+  since: iso(fixtureNow - 134 * minuteMs), raisedAt: iso(fixtureNow - 132 * minuteMs), returnedAt: null, acknowledgedBy: null, shelf: null, actions: [], value: 25.9, peak: 26.2,
   limit: { value: 25, unit: 'Cel', source: 'common practice, no source', side: 'high' }, act: 'Shade the drum',
   text: 'Brine is too warm: 25.9 ± 0.5 °C, limit 25 °C.', advice: 'Shade the drum and look for film and soft fruit. Check that the fruit is under the brine, and measure the salt.',
 };
 
 export const silentAlert: Alert = {
   id: 'silence-barrel-5-1', drum: 'barrel-5', lot: 'ST27-E1', rule: 'temperature-silent', quantity: 'temperature', priority: 'medium', state: 'acknowledged',
-  since: iso(fixtureNow - 612 * minuteMs), raisedAt: iso(fixtureNow - 602 * minuteMs), returnedAt: null, acknowledgedBy: 'user:owner', value: null, peak: null,
+  since: iso(fixtureNow - 612 * minuteMs), raisedAt: iso(fixtureNow - 602 * minuteMs), returnedAt: null, acknowledgedBy: 'user:owner', shelf: null, actions: [], value: null, peak: null,
   limit: { value: null, unit: 'min', source: 'the interval of the probe', side: null }, act: 'Look at the probe', text: 'Probe barrel-5 has sent no brine temperature for 10 hours.', advice: 'The brine temperature is unknown until it speaks again: measure by hand. Look at power, lead, plug and network.',
 };
 

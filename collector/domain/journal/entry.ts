@@ -110,6 +110,15 @@ export interface EntryBodies {
   'alert-returned': { readonly id: string; readonly until: Rfc3339; readonly at: Rfc3339; readonly peak: number | null };
   /** What a tree bore in one year: weighed, or judged from the ground (0 none to 3 heavy). What is written later for the same year holds. */
   'tree-load': { readonly tree: string; readonly year: number; readonly kg?: number; readonly load?: TreeLoad };
+  /** Put aside by a person for a stated time. */
+  'alert-shelved': { readonly id: string; readonly until: Rfc3339; readonly reason: string };
+  /** Back from the shelf: by a person, or by the collector when the time is over. */
+  'alert-unshelved': { readonly id: string };
+  /** What was done about it, and what became of the fruit. */
+  'alert-action': { readonly id: string; readonly text: string; readonly disposition?: string };
+  /** A limit of a drum that is not to be judged for now, such as while its probe is mended; until it is put back. */
+  'limit-out-of-service': { readonly drum: Slug; readonly limit: string; readonly reason: string };
+  'limit-in-service': { readonly drum: Slug; readonly limit: string };
   'task-done': { readonly task: string; readonly entry: number | null };
   'task-skipped': { readonly task: string; readonly reason: string };
   /** The air a person expects in the shed on a local day (`2026-11-26`); both null: by the last day again. */

@@ -5,7 +5,8 @@ import type { LimitChange } from '../rules/limit.ts';
 import { fromRfc3339 } from '../units/time.ts';
 import { isActKind, type ActKind, type Entry, type EntryKind, type EntryOf } from './entry.ts';
 import { projectAhead } from './project-ahead.ts';
-import { projectAlert } from './project-alert.ts';
+import { isAlertEntry, projectAlert } from './project-alert.ts';
+import { isServiceEntry, projectService } from './project-service.ts';
 import { correctAct, openBatch, writeAct } from './project-batch.ts';
 import { amendPick, pickFruit, sortPick } from './project-pick.ts';
 import { withEntry, withoutEntry } from './map.ts';
@@ -22,11 +23,12 @@ export const emptyShed: Shed = {
   batches: new Map(),
   picks: new Map(),
   retiredLots: new Set(),
-  limitChanges: { site: new Map(), drums: new Map() },
+  limitChanges: { site: new Map(), drums: new Map(), outOfService: new Map() },
   schedules: new Map(),
   openAlerts: new Map(),
   pastAlerts: null,
   treeLoads: new Map(),
+  alertActions: new Map(),
   taskOutcomes: new Map(),
   calibrations: new Map(),
   airDays: new Map(),
@@ -70,7 +72,8 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
   if (is(entry, 'pick-amended')) return amendPick(shed, entry);
   if (is(entry, 'sorted')) return sortPick(shed, entry);
   if (is(entry, 'corrected')) return correctAct(shed, entry);
-  if (is(entry, 'alert-raised') || is(entry, 'alert-acknowledged') || is(entry, 'alert-returned')) return projectAlert(shed, entry);
+  if (isAlertEntry(entry)) return projectAlert(shed, entry);
+  if (isServiceEntry(entry)) return projectService(shed, entry);
   if (is(entry, 'tree-load')) return { ...shed, treeLoads: withEntry(shed.treeLoads, `${entry.body.tree} ${entry.body.year}`, entry.body) };
   if (is(entry, 'task-done')) {
     return { ...shed, taskOutcomes: withEntry(shed.taskOutcomes, entry.body.task, { kind: 'done', entry: entry.body.entry, at: fromRfc3339(entry.time), by: entry.who }) };
@@ -102,11 +105,11 @@ const place = (shed: Shed, entry: EntryOf<'placed'>): Shed => {
 const setLimit = (shed: Shed, entry: EntryOf<'limit-set'>): Shed => {
   const { limit, drum, change } = entry.body;
   const { site, drums } = shed.limitChanges;
-  if (drum === null) return { ...shed, limitChanges: { site: withEntry(site, limit, { ...site.get(limit), ...change }), drums } };
+  if (drum === null) return { ...shed, limitChanges: { ...shed.limitChanges, site: withEntry(site, limit, { ...site.get(limit), ...change }) } };
   const own = drums.get(drum) ?? new Map<string, LimitChange>();
   return {
     ...shed,
-    limitChanges: { site, drums: withEntry(drums, drum, withEntry(own, limit, { ...own.get(limit), ...change })) },
+    limitChanges: { ...shed.limitChanges, drums: withEntry(drums, drum, withEntry(own, limit, { ...own.get(limit), ...change })) },
     drums: touch(shed.drums, drum, entry.sequence),
   };
 };

@@ -4,7 +4,7 @@ import type { AskedQuestion } from '../detect/question.ts';
 import type { AirDay } from '../heat/air-day.ts';
 import type { Channel } from '../reading/channel.ts';
 import type { Slug } from '../reading/reading.ts';
-import type { Alert } from '../rules/alert.ts';
+import type { Alert, AlertAction } from '../rules/alert.ts';
 import type { LimitChange } from '../rules/limit.ts';
 import type { EpochMs } from '../units/time.ts';
 import type { FruitPick } from '../season/pick.ts';
@@ -33,6 +33,8 @@ export interface Shed {
   readonly pastAlerts: PastAlerts | null;
   /** What trees bore, by tree and year. */
   readonly treeLoads: ReadonlyMap<string, EntryBodies['tree-load']>;
+  /** What people did about alerts, by alert id, also after they were over. */
+  readonly alertActions: ReadonlyMap<string, readonly AlertAction[]>;
   /** What was done with tasks, by task id. */
   readonly taskOutcomes: ReadonlyMap<string, TaskOutcome>;
   readonly calibrations: ReadonlyMap<Slug, readonly (EntryBodies['calibrated'] & { readonly by: string })[]>;
@@ -69,7 +71,20 @@ export interface Placement {
 export interface LimitChanges {
   readonly site: ReadonlyMap<string, LimitChange>;
   readonly drums: ReadonlyMap<Slug, ReadonlyMap<string, LimitChange>>;
+  /** By drum and limit (`outOfServiceKey`). */
+  readonly outOfService: ReadonlyMap<string, OutOfService>;
 }
+
+/** A limit of a drum that a person has set aside; nothing is judged by it meanwhile. */
+export interface OutOfService {
+  readonly drum: Slug;
+  readonly limit: string;
+  readonly reason: string;
+  readonly by: string;
+  readonly since: EpochMs;
+}
+
+export const outOfServiceKey = (drum: Slug, limit: string): string => `${drum} ${limit}`;
 
 /** A linked list: adding to it costs the same however long it is, and older states stay as they were. */
 export interface PastAlerts {

@@ -12,6 +12,20 @@ export type AlertPriority = (typeof alertPriorities)[number];
 /** Which side of a limit is outside. */
 export type LimitSide = 'high' | 'low';
 
+export interface Shelf {
+  readonly by: string;
+  readonly until: EpochMs;
+  readonly reason: string;
+}
+
+/** What a person did about an alert. */
+export interface AlertAction {
+  readonly at: EpochMs;
+  readonly by: string;
+  readonly text: string;
+  readonly disposition: string | null;
+}
+
 /** The announced form of a condition, as the journal tells it. */
 export interface Alert {
   readonly id: string;
@@ -31,6 +45,8 @@ export interface Alert {
   readonly limit: { readonly value: number | null; readonly unit: string; readonly source: string; readonly side: LimitSide | null };
   readonly text: string;
   readonly advice: string;
+  /** By whom, until when and why it was put aside; null while it is not. */
+  readonly shelf: Shelf | null;
   /** Each time outside the limit within this alert; `to` is null while it lasts. */
   readonly excursions: readonly { readonly from: EpochMs; readonly to: EpochMs | null; readonly peak: number | null }[];
 }

@@ -1,7 +1,7 @@
 import { inDrum, type Stage } from '../cure/batch.ts';
 import { brineAt } from '../cure/brine.ts';
 import { stageAt } from '../cure/stage.ts';
-import type { Batch, LimitChanges } from '../journal/shed.ts';
+import { outOfServiceKey, type Batch, type LimitChanges } from '../journal/shed.ts';
 import type { Slug } from '../reading/reading.ts';
 import type { EpochMs } from '../units/time.ts';
 import { defaultLimits } from './default-limits.ts';
@@ -33,7 +33,7 @@ export const limitsInForce = (changes: LimitChanges, drum: Slug, batch: Batch | 
   if (batch === null || !inDrum.has(stageAt(batch, now))) return [];
   const stages = limitStages(batch, now);
   return limitsOf(changes, drum).filter(
-    ({ kind, stage, style }) => kind !== 'collector' && (stage === null || stages.includes(stage)) && (style === null || style === batch.style),
+    ({ id, kind, stage, style }) => kind !== 'collector' && !changes.outOfService.has(outOfServiceKey(drum, id)) && (stage === null || stages.includes(stage)) && (style === null || style === batch.style),
   );
 };
 
