@@ -254,11 +254,11 @@ describe('while a lot is on hold', () => {
     expect((await owner.call('tasks')).tasks.some(({ kind }) => kind === 'taste')).toBe(true);
     await add({ kind: 'hold', at: at(-2), reason: 'smells of old cheese' });
     const { holds, detail } = await expectRefused('on-hold', { kind: 'tasted', at: at(-1), bitterness: 3 });
-    expect(detail).toContain('smells of old cheese');
+    expect(detail).toMatch(/smells of old cheese/i);
     expect(holds).toHaveLength(1);
     const { tasks } = await owner.call('tasks');
     expect(tasks.some(({ kind }) => kind === 'taste')).toBe(false);
-    expect(tasks.find(({ kind }) => kind === 'settle-hold')?.text).toContain('smells of old cheese');
+    expect(tasks.find(({ kind }) => kind === 'settle-hold')?.text).toMatch(/smells of old cheese/i);
     // A tasting before it is the truth about that time.
     await add({ kind: 'tasted', at: at(-3), bitterness: 6 });
     await add({ kind: 'release', at: at(), by: 'Eleni', exception: 'it was the bucket beside it' });

@@ -86,7 +86,7 @@ export const taskText = (kind: TaskKind, drum: string, needs: TaskNeeds, { expec
     case 'jar':
       return `Fill jars from ${drum}, when its pH is known. ${jars}. The pH of the packed jars decides, not that of the brine.`;
     case 'settle-hold':
-      return `On hold: ${held.replace(/[.!?]+$/, '')}. Nobody tastes from ${drum} and no jar leaves. Find the cause, measure the pH, then release it or discard it.`;
+      return `${held.replace(/[.!?]+$/, '').replace(/^./, (first) => first.toUpperCase())}. Nobody tastes from ${drum} and no jar leaves. Find the cause, measure the pH, then release it or discard it.`;
     case 'measure-jars':
       return `Measure packed jars of the lot from ${drum}, with a meter checked today. ${nextJarPh}`;
     case 'rest':

@@ -27,7 +27,7 @@ export const openHolds = (acts: readonly StoryAct[], now: EpochMs): readonly Ope
     if (isAct('hold')(act)) return [{ ...held, reason: act.body.reason, from: 'hold' }];
     if (!isAct('observed')(act)) return [];
     const sign = signOf(act.body.sign);
-    return sign === null || !opensHold(sign) ? [] : [{ ...held, reason: `${sign.id}: ${sign.mayBe}`, from: 'sign' }];
+    return sign === null || !opensHold(sign) ? [] : [{ ...held, reason: sign.id === sign.mayBe ? sign.id : `${sign.id}: ${sign.mayBe}`, from: 'sign' }];
   });
 };
 

@@ -15,7 +15,7 @@ const reasonWords = ({ reason, from }: OpenHold): string => {
   if (from !== 'sign') return reason;
   const [id = '', ...rest] = reason.split(': ');
   const [name, mayBe] = [signName(id), rest.join(': ')];
-  return name === mayBe ? name : `${name}, which may be ${mayBe}`;
+  return mayBe === '' || name === mayBe ? name : `${name}, which may be ${mayBe}`;
 };
 
 /** Why a lot may not leave, too large to be missed. */
