@@ -25,6 +25,7 @@ describe('a sheet typed in', { timeout: 60_000 }, () => {
   it('is reached from Today, keeps what was typed when the page is left, and is written with the time on the paper', async () => {
     const { page, server } = await open('/today');
     await page.getByRole('link', { name: /Type in a sheet/ }).click();
+    expect(await page.getByRole('heading', { level: 2 }).first().innerText()).toMatch(/^1 Barrel 2/);
     await page.getByLabel('1.1 temp').fill('14,2');
     await page.getByLabel('1.7 time').fill('930');
     await page.getByLabel('2.4 taste').fill('6');
@@ -38,6 +39,8 @@ describe('a sheet typed in', { timeout: 60_000 }, () => {
       expect.objectContaining({ kind: 'tasted', bitterness: 6, writtenAt: '2027-06-11T00:00:00.000Z' }),
     ]);
     expect(await page.getByLabel('1.1 temp').inputValue()).toBe('');
+    await page.goto(`${server.url}/drums/barrel-2`);
+    expect((await page.locator('.story li', { hasText: '14.2' }).first().innerText()).replaceAll('\u00a0', ' ')).toMatch(/written at 09:30, 11 Jun, entered at 14:24, 11 Jun/);
   });
 
   it('writes nothing while a box is wrong, and says which', async () => {

@@ -1,3 +1,4 @@
+import { dayMonthName, weekdayName } from '../units/day-words.ts';
 import type { EpochMs } from '../units/time.ts';
 import type { NextTasting } from './next-tasting.ts';
 import { localDate } from './stage.ts';
@@ -17,5 +18,5 @@ const dayWords = (at: EpochMs, now: EpochMs, zone: string): string => {
 const dayName = (at: EpochMs, now: EpochMs, zone: string): string => {
   const date = localDate(at, zone);
   const days = localDate(now, zone).until(date, { largestUnit: 'days' }).days;
-  return days === 1 ? 'tomorrow' : days < 7 ? date.toLocaleString('en-GB', { weekday: 'long' }) : date.toLocaleString('en-GB', { day: 'numeric', month: 'long' });
+  return days === 1 ? 'tomorrow' : days < 7 ? weekdayName(date) : dayMonthName(date);
 };

@@ -1,13 +1,12 @@
 import { localDate } from '../cure/stage.ts';
+import { weekdayName } from './day-words.ts';
 import { minuteMs, type EpochMs } from './time.ts';
-
-const weekdays = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'] as const;
 
 /** A local moment as people say it, rounded so that it promises no more than is known: `tomorrow about 15:00`. */
 export const aboutTime = (at: EpochMs, now: EpochMs, zone: string, toMinutes: number): string => {
   const rounded = Math.round(at / (toMinutes * minuteMs)) * toMinutes * minuteMs;
   const date = localDate(rounded, zone);
   const days = localDate(Math.round(now), zone).until(date, { largestUnit: 'days' }).days;
-  const day = days === 0 ? 'today' : days === 1 ? 'tomorrow' : days === -1 ? 'yesterday' : `on ${weekdays[date.dayOfWeek - 1] ?? ''}`;
+  const day = days === 0 ? 'today' : days === 1 ? 'tomorrow' : days === -1 ? 'yesterday' : `on ${weekdayName(date)}`;
   return `${day} about ${Temporal.Instant.fromEpochMilliseconds(rounded).toZonedDateTimeISO(zone).toPlainTime().toString({ smallestUnit: 'minute' })}`;
 };
