@@ -1,13 +1,11 @@
-import { fileURLToPath } from 'node:url';
-import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
+import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { openApiHarness, type ApiHarness } from '../helpers/api-harness.ts';
+import type { ApiHarness } from '../helpers/api-harness.ts';
+import { openApiPage, type ApiPage, type ApiPageOptions } from '../helpers/api-page.ts';
 import { judge } from '../helpers/axe.ts';
 import { launchChromium, sizes } from '../helpers/browser.ts';
 import { syntheticSix, writeCure, type SeasonCure } from '../helpers/compare-season.ts';
 
-/** The built screen before the real API, over invented cures that were written and measured as a grower's are. */
-const dashboard = fileURLToPath(new URL('../../dashboard/dist', import.meta.url));
 const slits: readonly SeasonCure[] = syntheticSix.map((cure) => ({ ...cure, gapDays: 4, changeDays: [2, 4, 6, 13, 20, 27, 34, 41].filter((day) => day < cure.days) }));
 const season: readonly SeasonCure[] = [
   ...slits,
@@ -18,45 +16,27 @@ const season: readonly SeasonCure[] = [
 ];
 
 let browser: Browser;
-let harness: ApiHarness | null = null;
-let context: BrowserContext | null = null;
-let complaints: string[] = [];
+let visit: ApiPage | null = null;
 beforeAll(async () => {
   browser = await launchChromium();
 });
 afterAll(() => browser.close());
-afterEach(async () => {
-  await context?.close();
-  await harness?.close();
-  context = null;
-  harness = null;
-  expect(complaints).toEqual([]);
-});
+const leave = async (): Promise<void> => {
+  await visit?.end();
+  expect(visit?.complaints ?? []).toEqual([]);
+  visit = null;
+};
+afterEach(leave);
 
-interface Look {
-  readonly size?: { readonly width: number; readonly height: number };
-  readonly theme?: 'light' | 'dark';
-}
-
-const open = async (cures: readonly SeasonCure[], path: (lots: readonly string[]) => string = () => '/compare', { size = sizes.laptop, theme = 'light' }: Look = {}): Promise<{ readonly page: Page; readonly lots: readonly string[] }> => {
-  harness = await openApiHarness({ dashboard, zone: 'Australia/Adelaide' });
-  const owner = await harness.as('owner');
+const open = async (cures: readonly SeasonCure[], path: (lots: readonly string[]) => string = () => '/compare', look: Pick<ApiPageOptions, 'size' | 'theme'> = {}): Promise<{ readonly page: Page; readonly lots: readonly string[] }> => {
   const lots: string[] = [];
-  if (cures.length === 0) await owner.call('addDrum', { body: { id: 'barrel-1', name: 'Barrel 1', volumeL: 60 } });
-  for (const [index, cure] of cures.entries()) lots.push(await writeCure(harness, index + 1, cure));
-  context = await browser.newContext({ viewport: size, colorScheme: theme, timezoneId: 'Europe/Paris', locale: 'en-GB', reducedMotion: 'reduce' });
-  const [name = '', value = ''] = (owner.cookie ?? '').split('=');
-  await context.addCookies([{ name, value, url: harness.url }]);
-  const page = await context.newPage();
-  page.setDefaultTimeout(10_000);
-  complaints = [];
-  page.on('pageerror', (error) => complaints.push(error.message));
-  page.on('console', (message) => {
-    if (message.type() === 'error' && !message.text().startsWith('Failed to load resource')) complaints.push(message.text());
-  });
-  await page.goto(harness.url + path(lots));
-  await page.locator('.compare section, .none-yet, .notice').first().waitFor();
-  return { page, lots };
+  const fill = async (harness: ApiHarness): Promise<void> => {
+    if (cures.length === 0) await (await harness.as('owner')).call('addDrum', { body: { id: 'barrel-1', name: 'Barrel 1', volumeL: 60 } });
+    for (const [index, cure] of cures.entries()) lots.push(await writeCure(harness, index + 1, cure));
+  };
+  visit = await openApiPage(browser, { path: () => path(lots), zone: 'Australia/Adelaide', fill, ...look });
+  await visit.page.locator('.compare section, .none-yet, .notice').first().waitFor();
+  return { page: visit.page, lots };
 };
 
 const plain = async (part: Locator): Promise<string> => (await part.innerText()).replaceAll('\u00a0', ' ');
@@ -181,9 +161,7 @@ describe('the comparison in a browser', { timeout: 60_000 }, () => {
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(sizes.phone.width);
       const small = await page.locator('.compare :is(a, button, select, summary)').evaluateAll((all) => all.map((one) => ({ name: one.textContent, height: one.getBoundingClientRect().height })).filter(({ height }) => height > 0 && height < 44));
       expect(small).toEqual([]);
-      await context?.close();
-      await harness?.close();
-      harness = null;
+      await leave();
     }
   });
 });

@@ -29,7 +29,7 @@ const onePick = async (shed: ApiHarness): Promise<void> => void (await writeCure
 const nothing = async (shed: ApiHarness): Promise<void> => void (await (await shed.as('owner')).call('addDrum', { body: { id: 'barrel-1', name: 'Barrel 1', volumeL: 60 } }));
 
 const open = async (fill: ApiPageOptions['fill'], look: Pick<ApiPageOptions, 'size' | 'theme'> = {}): Promise<Page> => {
-  visit = await openApiPage(browser, { path: '/season', zone: 'Europe/Athens', fill, ...look });
+  visit = await openApiPage(browser, { path: () => '/season', zone: 'Europe/Athens', fill, ...look });
   await visit.page.locator('.shopping').waitFor();
   return visit.page;
 };

@@ -15,7 +15,8 @@ export interface ApiPage {
 }
 
 export interface ApiPageOptions {
-  readonly path: string;
+  /** Asked for when the shed is filled. */
+  readonly path: () => string;
   readonly zone: string;
   readonly size?: { readonly width: number; readonly height: number };
   readonly theme?: 'light' | 'dark';
@@ -36,7 +37,7 @@ export const openApiPage = async (browser: Browser, { path, zone, size = sizes.l
   page.on('console', (message) => {
     if (message.type() === 'error' && !message.text().startsWith('Failed to load resource')) complaints.push(message.text());
   });
-  await page.goto(harness.url + path);
+  await page.goto(harness.url + path());
   return {
     page,
     harness,
