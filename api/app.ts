@@ -95,8 +95,6 @@ export const createApp = (deps: AppDeps): Express => {
   api.get(daySheetPath, daySheet(model, forecasts, userOf));
   api.get(calendarPath, calendarFeed(model, forecasts, access, deps.facts.site));
   mount(api, alertRoutes(model), userOf);
-  mount(api, heatRoutes(model, deps.heat), userOf);
-  mount(api, questionRoutes(model), userOf);
   mount(api, outOfServiceRoutes(model), userOf);
   mount(api, heatRoutes(model, deps.heat), userOf);
   mount(api, questionRoutes(model), userOf);
