@@ -107,10 +107,12 @@ const outlookOf = async (model: ShedModel, batch: Batch, now: EpochMs, guess: Gr
   const soFar = await known(model, batch, now, guess);
   const { open } = soFar;
   const readiness = forecastReadiness(soFar);
+  // The grid of the tasting knows nothing of a tongue that is off: where the forecast is wider, the forecast is believed.
+  const tasting = nextTasting(soFar, lastTaste(model.shed(), batch, now), model.zone);
   return {
     forecast: forecastShape(readiness),
     late: open === null ? null : lateShape(costOfLateness({ ...soFar, open, brine: brineAt(batch, now) })),
     bitterness: 'unknown' in readiness ? null : tastingScore(readiness.fleshNow),
-    tasting: nextTasting(soFar, lastTaste(model.shed(), batch, now), model.zone),
+    tasting: tasting === null || 'unknown' in readiness ? null : { ...tasting, notBefore: Math.min(tasting.notBefore, readiness.readyFrom) },
   };
 };

@@ -90,7 +90,7 @@ export const Outlook = ({ lot, ribbon, now, zone, units, turn }: OutlookProps) =
                     <th scope="col">from</th>
                     <th scope="col">likely</th>
                     <th scope="col">to</th>
-                    <th scope="col">days later</th>
+                    <th scope="col">later, days</th>
                   </tr>
                 </thead>
                 <tbody>
