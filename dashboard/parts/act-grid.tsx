@@ -45,12 +45,14 @@ export const ActGrid = ({ batch, now, units, onAct, numbered = false }: ActGridP
     const { detail } = storyWords(entry, units);
     return [ago(now - Date.parse(entry.at)), detail].filter((part) => part !== '').join(': ');
   };
+  // What is on hold is not tasted; the shed computer refuses it too.
+  const isBarred = (form: ActForm): boolean => form === 'tasted' && (batch?.holds.length ?? 0) > 0;
   const keys = (some: readonly Key[]) =>
     some.map(({ form, title, hint }, index) => (
-      <button key={form} type="button" onClick={() => onAct(form)}>
+      <button key={form} type="button" disabled={isBarred(form)} onClick={() => onAct(form)}>
         {numbered && some === mainActs && <kbd aria-hidden="true">{index + 1}</kbd>}
         <b>{title}</b>
-        <span>{last(form) ?? hint}</span>
+        <span>{isBarred(form) ? 'not while on hold' : (last(form) ?? hint)}</span>
       </button>
     ));
   return (
