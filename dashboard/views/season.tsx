@@ -12,7 +12,7 @@ import { useScreen } from '../parts/screen.ts';
 import { SettingsButton } from '../parts/settings.tsx';
 import { calendarDay, daySpan } from '../format/time.ts';
 import type { UnitChoice } from '../format/units.ts';
-import { kgText, percent, seasonSentence } from '../state/season/season-words.ts';
+import { kgText, missingWords, seasonSentence } from '../state/season/season-words.ts';
 import { createSeason } from '../state/season/season.ts';
 import '../parts/forms/forms.css';
 import './season.css';
@@ -117,7 +117,7 @@ const Ledger = ({ season, units, zone }: { readonly season: Season; readonly uni
               <Go to={{ view: 'season', year: one }} aria-current={one === year ? 'page' : undefined}>
                 {one}
               </Go>{' '}
-              {kgText(pickedKg, units)}, {jars} jars{unaccountedShare === null ? '' : `, ${percent(unaccountedShare)} unaccounted`}
+              {kgText(pickedKg, units)}, {jars} jars{unaccountedShare === null ? '' : `, ${missingWords(unaccountedShare)}`}
             </li>
           ))}
         </ul>

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { SeasonTotals } from '#contract';
 import { flowPicture, nodeWidth } from '../../dashboard/state/season/flow.ts';
-import { drumSentence, percent, seasonSentence, spanText, swingWords } from '../../dashboard/state/season/season-words.ts';
+import { drumSentence, missingWords, percent, seasonSentence, spanText, swingWords } from '../../dashboard/state/season/season-words.ts';
 import { weeksPicture } from '../../dashboard/state/season/weeks-picture.ts';
 import { metric } from '../../dashboard/format/units.ts';
 
@@ -40,6 +40,11 @@ describe('the flow of a season', () => {
     const empty = Object.fromEntries(Object.keys(totals).map((key) => [key, 0])) as SeasonTotals;
     expect(flowPicture(empty, [], room)).toEqual({ nodes: [], slices: [], bands: [], staying: [], leaving: [] });
     expect(flowPicture({ ...totals, unaccountedKg: -5, looseKg: -3 }, rows, room).leaving.map(({ what }) => what)).toEqual(['culled', 'stone', 'tasted']);
+  });
+
+  test('keeps to its room where jars hold more than was picked', () => {
+    const { nodes } = flowPicture({ ...totals, pickedKg: 30, culledKg: 0, looseKg: 0, drumKg: 30, curingKg: 0, stoneKg: 0, tastedKg: 0, unaccountedKg: -6 }, [{ lot: 'A', drumKg: 30, jarredAt: '2026-12-01T00:00:00.000Z' }], room);
+    expect(nodes.map(({ height }) => Math.round(height))).toEqual([208, 208, 250, 63]);
   });
 
   test('stays inside its room, whatever it is', () => {
@@ -91,6 +96,8 @@ describe('the words of a season', () => {
   test('say whether the drums are enough', () => {
     const plan = { shortChance: 0, figures: { drums: { p10: 6, p50: 6, p90: 9 } }, shopping: { drums: 0 }, input: { drums: 9 } } as Parameters<typeof drumSentence>[0];
     expect(plain(drumSentence(plan))).toBe('9 drums were enough in every season played: 6 to 9 in use at one time.');
+    expect(plain(drumSentence({ ...plan, shortChance: 1, input: { ...plan.input, drums: 1 } }))).toBe('1 drum was too few in every season played: 6 to 9 were needed at one time.');
+    expect([missingWords(0.17), missingWords(-0.113)].map(plain)).toEqual(['17 % unaccounted for', '11 % more in jars than went in']);
     expect(plain(drumSentence({ ...plan, shortChance: 0.3, shopping: { ...plan.shopping, drums: 1 } }))).toBe('9 drums were too few in 30 % of the seasons played: 6 to 9 were needed at one time. 1 more drum, bought or borrowed, would do in four seasons of five.');
   });
 });

@@ -47,7 +47,10 @@ const fall = 22;
 
 export const flowPicture = (totals: SeasonTotals, rows: readonly Pick<SeasonRow, 'lot' | 'drumKg' | 'jarredAt'>[], { width, height, head, foot }: FlowRoom): FlowPicture => {
   const bodyHeight = Math.max(1, height - head - foot);
-  const perKg = totals.pickedKg > 0 ? bodyHeight / totals.pickedKg : 0;
+  // Jars may hold more than was picked, by their usual packing: nothing then leaves the room.
+  const fromDrums = totals.jarredKg + totals.curingKg + totals.stoneKg + totals.tastedKg + Math.max(0, totals.unaccountedKg);
+  const mostKg = Math.max(totals.pickedKg, totals.drumKg + totals.culledKg, fromDrums);
+  const perKg = mostKg > 0 ? bodyHeight / mostKg : 0;
   const tall = (kg: number): number => (kg <= 0 ? 0 : Math.max(thinnest, kg * perKg));
   const columns = [0, 1, 2, 3].map((column) => (column * (width - nodeWidth)) / 3);
   const [x0 = 0, x1 = 0, x2 = 0, x3 = 0] = columns;

@@ -26,6 +26,9 @@ export const seasonSentence = ({ picks, pickedKg, jars, soldJars, curingKg, unac
   return `${parts.join('; ')}.${missing}`;
 };
 
+/** What is missing of a season, or over, in a few words. */
+export const missingWords = (share: number): string => (share >= 0 ? `${percent(share)} unaccounted for` : `${percent(-share)} more in jars than went in`);
+
 export const percent = (share: number): string => `${(share * 100).toFixed(share < 0.095 ? 1 : 0).replace(/\.0$/, '')}\u00a0%`;
 
 export const swingWords = ({ alternateBearing }: Pick<TreeYears, 'alternateBearing'>): string =>
@@ -58,8 +61,8 @@ export const planRows = ({ figures }: SeasonPlan, units: UnitChoice): readonly P
 /** What the drums there are mean for the season. */
 export const drumSentence = ({ shortChance, figures, shopping, input }: SeasonPlan): string => {
   const most = spanText(figures.drums);
-  const there = counted(input.drums, 'drum');
-  if (shortChance === 0) return `${there} were enough in every season played: ${most} in use at one time.`;
-  if (shortChance < 0.005) return `${there} were enough in nearly every season played: ${most} in use at one time.`;
-  return `${there} were too few in ${percent(shortChance)} of the seasons played: ${most} were needed at one time.${shopping.drums > 0 ? ` ${counted(shopping.drums, 'more drum')}, bought or borrowed, would do in four seasons of five.` : ''}`;
+  const there = `${counted(input.drums, 'drum')} ${input.drums === 1 ? 'was' : 'were'}`;
+  if (shortChance === 0) return `${there} enough in every season played: ${most} in use at one time.`;
+  if (shortChance < 0.005) return `${there} enough in nearly every season played: ${most} in use at one time.`;
+  return `${there} too few in ${shortChance === 1 ? 'every season' : `${percent(shortChance)} of the seasons`} played: ${most} were needed at one time.${shopping.drums > 0 ? ` ${counted(shopping.drums, 'more drum')}, bought or borrowed, would do in four seasons of five.` : ''}`;
 };
