@@ -12,10 +12,11 @@ export const whatIfView = async (forecasts: Forecasts, batch: Batch, asked: What
   const known = await forecasts.known(batch);
   if ('unknown' in known) return { asPlanned: known, whatIfs: [], source };
   const questions = asked === null ? usualWhatIfs(known.open) : [asked];
+  const asPlanned = forecastReadiness(known);
   return {
-    asPlanned: forecastShape(forecastReadiness(known)),
+    asPlanned: forecastShape(asPlanned),
     whatIfs: questions.map((question) => {
-      const { title, warmerC, changes, forecast, laterDays, caution } = whatIf(known, question);
+      const { title, warmerC, changes, forecast, laterDays, caution } = whatIf(known, question, asPlanned);
       return { title, warmerC, changes, forecast: forecastShape(forecast), laterDays: laterDays === null ? null : Math.round(laterDays * 10) / 10 + 0, caution };
     }),
     source,

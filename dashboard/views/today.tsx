@@ -78,6 +78,7 @@ export const TodayView = () => {
           <p class="dim">{longDay(minute, zone)}</p>
           <CarryWords carry={plan.carry} units={units} />
           {mayWork && <Go class="round-link" to={{ view: 'round' }}>Walk the round ›</Go>}
+          {mayWork && <Go class="type-in-link" to={{ view: 'type-in' }}>Type in a sheet ›</Go>}
         </header>
         <KeptNote />
         {written.sign !== null && <SignCard {...written.sign} onClose={written.readSign} />}

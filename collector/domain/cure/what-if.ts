@@ -42,10 +42,10 @@ export const usualWhatIfs = (open: OpenChange | null): readonly WhatIf[] => [
  * The rate stays the one that fits the tastings so far, so the days apart are known better than the days themselves.
  * Source: as `forecastReadiness`. Salt: no published effect of its strength on the loss of bitterness between 0 and 10 % was found, so a
  * stronger brine moves nothing (assumption). It says nothing about safety: a warmer drum has limits of its own.
+ * `before`: the forecast as planned, where it is known already.
  * Example: slit green fruit at 18 °C, three changes and then weekly, on day 10: 2 °C warmer is about 2 days sooner.
  */
-export const whatIf = (input: WhatIfInput, asked: WhatIf): WhatIfOutcome => {
-  const before = forecastReadiness(input);
+export const whatIf = (input: WhatIfInput, asked: WhatIf, before: Forecast = forecastReadiness(input)): WhatIfOutcome => {
   const asIs = 'unknown' in before ? null : before;
   const forecast =
     asIs === null
