@@ -18,6 +18,7 @@ import { Notice } from '../parts/notice.tsx';
 import { Places } from '../parts/places.tsx';
 import { QuestionCard } from '../parts/question-card.tsx';
 import { ReadingChart } from '../parts/reading-chart.tsx';
+import { Outlook } from '../parts/ribbon/outlook.tsx';
 import { useScreen } from '../parts/screen.ts';
 import { Story } from '../parts/story.tsx';
 import { SignCard } from '../parts/sign-card.tsx';
@@ -75,6 +76,7 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
   const trouble = troubleOf({ connection: link.connection.value, failure: null, health: wall.health.value }, minute, zone);
   const others = wall.wall.value.drums;
   const place = others.findIndex((other) => other.id === id);
+  const ribbon = others[place]?.ribbon ?? null;
   const neighbours = [others[place - 1], others[place + 1]] as const;
   const about = aboutDrum(drum, batch);
   const alerts = inOrder(drum.alerts);
@@ -138,6 +140,7 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
               />
             </details>
           )}
+          {drum.batch !== null && ribbon !== null && <Outlook lot={drum.batch.lot} ribbon={{ ...ribbon, forecast: drum.batch.forecast }} now={minute} zone={zone} units={units} turn={model.turn.value} />}
           <ReadingChart drum={drum} batch={batch} zone={zone} turn={model.turn.value + minute} />
           {batch !== null && <Story batch={batch} zone={zone} units={units} mayWork={mayWork} onCorrect={(entry) => setOpen({ sheet: 'correct', entry })} />}
         </div>
