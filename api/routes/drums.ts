@@ -33,7 +33,7 @@ export const drumRoutes = (model: ShedModel, forecasts: Forecasts): Handlers<'ad
       if (asked.from !== undefined && asked.to !== undefined && asked.from > asked.to) throw new ApiError('bad-query', 'from: lies after to.', [{ path: 'from', message: 'lies after to' }]);
       // What lies ahead is no gap: the span ends now at the latest.
       const to = Math.min(asked.to ?? now + 1, now + 1);
-      const from = asked.from ?? batchShownFor(model.shed(), id)?.startedAt ?? to - 7 * dayMs;
+      const from = asked.from ?? batchShownFor(model.shed(), id)?.stays.findLast(({ drum }) => drum === id)?.from ?? to - 7 * dayMs;
       const span = { from, to: Math.max(from, to) };
       const view = await model.store.view(segmentsOf(model.shed(), id, channel, span), span, query.points);
       return { channel, unit: channels[channel].unit, level: view.level, points: [...view.points], gaps: [...view.gaps] };

@@ -21,7 +21,8 @@ const reasons = ['typed wrongly', 'wrong drum', 'measured again', 'it was not do
 /** The act as the contract knows it, or null where this page has no form for its kind. */
 const actOf = (entry: StoryEntry): Act | null => {
   if (!isActForm(entry.kind)) return null;
-  const { lot: _, ...body } = entry.body;
+  // The lot of a part was given once and stays.
+  const { lot: _, into: _part, ...body } = entry.body;
   const parsed = acts[entry.kind].safeParse({ ...body, kind: entry.kind, at: entry.at });
   return parsed.success ? parsed.data : null;
 };

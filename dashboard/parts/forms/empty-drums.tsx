@@ -1,8 +1,9 @@
 import type { Drum } from '#contract';
 import { useScreen } from '../screen.ts';
 
-/** Drums that nothing is in. */
-export const useEmptyDrums = (): readonly Drum[] => useScreen().wall.wall.value?.drums.filter(({ batch }) => batch === null || batch.jarredAt !== null) ?? [];
+/** Drums that nothing is in, and the one that was chosen before where this is a correction. */
+export const useEmptyDrums = (before: string | null = null): readonly Drum[] =>
+  useScreen().wall.wall.value?.drums.filter(({ id, batch }) => id === before || batch === null || batch.jarredAt !== null) ?? [];
 
 interface ChooseDrumProps {
   readonly legend: string;

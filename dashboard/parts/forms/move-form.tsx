@@ -5,7 +5,7 @@ import { useWhen, WhenField } from './when-field.tsx';
 
 /** All of a batch into an empty drum: its story and its temperatures go with it. */
 export const MoveForm = ({ zone, before, saveWords, onSave, busy }: ActFormProps<'moved'>) => {
-  const drums = useEmptyDrums();
+  const drums = useEmptyDrums(before?.drum);
   const [drum, setDrum] = useState(before?.drum ?? drums[0]?.id ?? null);
   const { when, setWhen, time } = useWhen(zone, before?.at);
   const at = time();

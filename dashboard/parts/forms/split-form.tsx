@@ -10,9 +10,10 @@ import { useWhen, WhenField } from './when-field.tsx';
 export const SplitForm = ({ zone, before, about, saveWords, onSave, busy }: ActFormProps<'split'> & { readonly about: AboutDrum }) => {
   const { settings } = useScreen();
   const units = settings.units.value;
-  const drums = useEmptyDrums();
-  const fruit = about.batch?.fruitKg ?? 20;
-  const brine = about.batch?.trace.brineNowL ?? 18;
+  const drums = useEmptyDrums(before?.drum);
+  // What a correction takes the place of is there to be divided anew.
+  const fruit = (about.batch?.fruitKg ?? 20) + (before?.fruitKg ?? 0);
+  const brine = (about.batch?.trace.brineNowL ?? 18) + (before?.brineL ?? 0);
   const [drum, setDrum] = useState<string | null>(before === undefined ? (drums[0]?.id ?? null) : before.drum);
   const [fruitKg, setFruitKg] = useState(before?.fruitKg ?? Math.round(fruit / 2));
   const [typedL, setTypedL] = useState<number | null>(before?.brineL ?? null);
