@@ -46,6 +46,7 @@ const drumOf = (model: ShedModel, { batch, drum, air, response }: DrumWeek, now:
   const startC = last.temperatureC;
   const airError = airNext.entered.length > 0 ? enteredAirError : repeatedAirError(dayToDaySdC(air, now));
   const foretold = drumHeat({ ahead: { startC, response, air: airNext.spans, airError, hours: aheadHours }, limits: inForce, stage, brineL: brineAt(batch, now).brineL, fruitKg: batch.fruitKg });
+  const said = { now, zone: model.zone, kept: false };
   const factor = Math.exp(bandZ * response.logSd);
   return {
     ...shape,
@@ -54,9 +55,9 @@ const drumOf = (model: ShedModel, { batch, drum, air, response }: DrumWeek, now:
     response: { timeConstantHours: response.timeConstantHours, lowHours: response.timeConstantHours / factor, highHours: response.timeConstantHours * factor, offsetC: response.offsetC, basis: response.basis },
     outside: foretold.outside === null ? null : { limitC: foretold.outside.limitC, side: foretold.outside.side },
     crossing: crossingShape(foretold, now),
-    helps: foretold.helps.map((help) => ({ ...(help.kind === 'ice' ? { kind: help.kind, bottles: help.bottles, bottleL: help.bottleL, fits: help.fits, at: toRfc3339(now + help.atHours * hourMs) } : help), text: helpText(help, now, model.zone) })),
+    helps: foretold.helps.map((help) => ({ ...(help.kind === 'ice' ? { kind: help.kind, bottles: help.bottles, bottleL: help.bottleL, fits: help.fits, at: toRfc3339(now + help.atHours * hourMs) } : help), text: helpText(help, said) })),
     urgency: foretold.urgency,
-    text: crossingText(foretold, now, model.zone),
+    text: crossingText(foretold, said),
   };
 };
 

@@ -115,9 +115,10 @@ export const createForesight = (zone: string): Foresight => {
           if (isOn) ripe.push({ at: now, kind: 'returned', key: slot.key, say: () => slots.clear(slot, slot, { until: now, at: now, peak: null }) });
         } else if (!isOn) {
           const { crossing, helps, points } = heat;
+          const said = { now: bin, zone, kept: true };
           const message = {
-            text: crossingText({ crossing, outside: null }, bin, zone),
-            advice: [...(helps.length > 0 ? helps.map((help) => helpText(help, bin, zone)) : [crossing.side === 'low' ? 'Move it somewhere milder, or cover it for the night.' : 'Go and look at the drum.']), heatCaution].join(' '),
+            text: crossingText({ crossing, outside: null }, said),
+            advice: [...(helps.length > 0 ? helps.map((help) => helpText(help, said)) : [crossing.side === 'low' ? 'Move it somewhere milder, or cover it for the night.' : 'Go and look at the drum.']), heatCaution].join(' '),
           };
           const raise = { side: null, since: now, at: now, value: points[0]?.temperatureC ?? null, limitValue: crossing.limitC, unit: 'Cel', message };
           ripe.push({ at: now, kind: 'raised', key: slot.key, say: () => slots.raise(slot, slot, raise) });

@@ -52,9 +52,13 @@ const certainty = (alert: Alert, current: NowValue | undefined): '' | 'may be ' 
   return isCurrent && past + current.uncertainty <= 0 ? 'was ' : 'may be ';
 };
 
+/** What is only foretold gives way to what is due now. */
+const isForetold = ({ rule }: Alert): boolean => rule.endsWith('-forecast');
+
 /** How bad and since when, short; the drum's own page says the rest. A reading within its uncertainty of the limit only may be beyond it. */
 const alertWords = (alert: Alert, current: NowValue | undefined, { now, zone, units }: NextFrame): Next => {
   const since = `since ${pastMoment(Date.parse(alert.since), now, zone)}`;
+  if (isForetold(alert)) return { mark: 'none', title: alert.act, detail: withoutStop(alert.text) };
   if (alert.rule.endsWith('-silent')) return { mark: 'none', title: alert.act, detail: `nothing heard ${since}` };
   const { value: limit, side, unit } = alert.limit;
   if (limit === null || side === null || !measured.has(unit)) return { mark: 'none', title: alert.act, detail: `${withoutStop(alert.text)}, ${since}` };
@@ -64,11 +68,14 @@ const alertWords = (alert: Alert, current: NowValue | undefined, { now, zone, un
 
 export const nextFor = (drum: Pick<Drum, 'alerts' | 'nextTask' | 'batch' | 'now'>, frame: NextFrame): Next => {
   const alerts = inOrder(drum.alerts);
-  const standing = alerts.find((alert) => isStanding(alert) && alert.priority !== 'note');
+  const current = alerts.filter((alert) => isStanding(alert) && alert.priority !== 'note');
+  const standing = current.find((alert) => !isForetold(alert));
   const task = drum.nextTask === null ? null : taskWords(drum.nextTask, frame);
   // An alert that only repeats the overdue task would hide its amounts.
   if (standing !== undefined && !(task?.mark === 'late' && standing.rule === 'change-overdue')) return alertWords(standing, drum.now[standing.quantity], frame);
   if (task !== null && task.mark !== 'none') return task;
+  const foretold = current.find(isForetold);
+  if (foretold !== undefined) return alertWords(foretold, undefined, frame);
   const returned = alerts.find(({ state }) => state === 'returned');
   if (returned !== undefined) return { mark: 'none', title: 'Inside again', detail: `not yet seen: ${withoutStop(returned.text)}` };
   if (task !== null) return task;

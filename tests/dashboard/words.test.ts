@@ -49,6 +49,13 @@ describe('what a drum wants next', () => {
     expect(plain(detail)).toBe('Over 30 °C since 12:10');
   });
 
+  it('is what is due before what is only foretold, and the forecast where nothing is', () => {
+    const foretold: Alert = { ...warmAlert, rule: 'temperature-forecast', priority: 'low', act: 'See the heat plan', text: 'Passes 25 °C on Thursday about 15:00 (± 2 h).', limit: { ...warmAlert.limit, side: null } };
+    expect(nextFor(drum({ alerts: [foretold], nextTask: task({ dueAt: new Date(frame.now).toISOString() }) }), frame).title).toBe(task({}).title);
+    expect(nextFor(drum({ alerts: [foretold], nextTask: null }), frame)).toEqual({ mark: 'none', title: 'See the heat plan', detail: 'Passes 25 °C on Thursday about 15:00 (± 2 h)' });
+    expect(nextFor(drum({ alerts: [foretold, warmAlert] }), frame).title).toBe(warmAlert.act);
+  });
+
   it('says "may be" where only the uncertainty reaches beyond the limit', () => {
     expect(plain(nextFor(drum({ alerts: [{ ...warmAlert, value: 24.7 }] }), frame).detail)).toBe('May be over 25 °C since 12:10');
     expect(plain(nextFor(drum({ alerts: [{ ...warmAlert, value: 11, limit: { ...warmAlert.limit, value: 12, side: 'low' } }] }), frame).detail)).toBe('Under 12 °C since 12:10');

@@ -12,7 +12,7 @@ import { buildDemoSeason, readingsBetween } from '../../../collector/demo/index.
 
 const zone = 'Europe/Athens';
 
-describe('the demo shed', () => {
+describe('the demo shed', { timeout: 60_000 }, () => {
   it.each([0, 6, 9.5, 14.5, 18, 21.5])('has one change nobody wrote down, at whatever hour it is opened (%f)', (hour) => {
     const now = Date.UTC(2026, 10, 25) + hour * hourMs;
     const season = buildDemoSeason({ now, zone, lotFor: ({ drum }) => `LOT-${drum}` });

@@ -17,7 +17,7 @@ const weeks = 240;
 const response = assumedResponse({ volumeL: 60, insulated: false });
 const traceOf = (trace: TwoNodeTrace): DrumTrace => ({ ...trace, response });
 
-describe('a change nobody wrote down', () => {
+describe('a change nobody wrote down', { timeout: 60_000 }, () => {
   it('is asked about when its brine differed by 2.5 °C or more, hardly ever below 1.2, and quiet weeks stay quiet', () => {
     let [falseAlarms, quietWeeks] = [0, 0];
     const bins = new Map<number, { changes: number; found: number; offMinutes: number }>();
@@ -71,7 +71,7 @@ describe('a change nobody wrote down', () => {
   });
 });
 
-describe('a change without a step', () => {
+describe('a change without a step', { timeout: 60_000 }, () => {
   it('is asked about when the new brine should have differed, not when it did', () => {
     let [expected, missing, present, falsely, silent] = [0, 0, 0, 0, 0];
     for (let seed = 0; seed < weeks; seed += 1) {
@@ -100,7 +100,7 @@ describe('a change without a step', () => {
   });
 });
 
-describe('a probe that follows the air', () => {
+describe('a probe that follows the air', { timeout: 60_000 }, () => {
   it('is told from a drum, light or heavy, by gain and lag', () => {
     let [inAir, found, inBrine, falsely, unknown] = [0, 0, 0, 0, 0];
     for (let seed = 0; seed < weeks; seed += 1) {

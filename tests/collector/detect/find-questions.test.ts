@@ -30,7 +30,7 @@ const watched = (book: ShedBook, changes: Readonly<Record<string, readonly numbe
   });
 const asked = (question: ReturnType<typeof findQuestions>[number]): AskedQuestion => ({ ...question, askedAt: now, answer: null });
 
-describe('what the readings make one ask', () => {
+describe('what the readings make one ask', { timeout: 60_000 }, () => {
   it('asks whether a change without a step belongs to the drum that did step, and not twice about that step', () => {
     const book = shed();
     const entry = book.write('brine-changed', { lot: 'barrel-1-a', at: toRfc3339(at), brineL: 25, saltGPerL: 80 }, at);

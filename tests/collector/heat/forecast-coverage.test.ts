@@ -59,7 +59,7 @@ const typed = (seed: number, { truth }: Past): ReadonlyMap<string, AirDay> =>
     return [new Date(start + day * dayMs).toISOString().slice(0, 10), { lowC: Math.round(Math.min(...values) + off.gaussian(2 * day)), highC: Math.round(Math.max(...values) + off.gaussian(2 * day + 1)) }];
   }));
 
-describe('the next 48 hours of a drum', () => {
+describe('the next 48 hours of a drum', { timeout: 60_000 }, () => {
   it('with its own time constant and the days typed in: the band holds about four fifths, and the error is well below a degree', () => {
     const rows = score('fitted drum, typed air', (seed, past) => ({ response: fitted(past), days: typed(seed, past), airError: enteredAirError }));
     for (const { error, share } of rows) {
