@@ -14,6 +14,7 @@ import { SkipForm } from '../parts/forms/skip-form.tsx';
 import { Go } from '../parts/go.tsx';
 import { KeptNote } from '../parts/kept-note.tsx';
 import { LostBanner } from '../parts/lost.tsx';
+import { Holds } from '../parts/lot/holds.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { Places } from '../parts/places.tsx';
 import { QuestionCard } from '../parts/question-card.tsx';
@@ -96,6 +97,7 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
         <div class="drum-side">
           <DrumHead drum={drum} zone={zone} live={trouble === null} />
           <KeptNote />
+          {batch !== null && <Holds holds={batch.holds} now={minute} zone={zone} onRelease={mayWork ? () => setOpen({ sheet: 'act', form: 'release' }) : null} />}
           {written.sign !== null && <SignCard {...written.sign} onClose={written.readSign} />}
           {(drum.questions ?? []).map((question) => (
             <QuestionCard key={question.id} question={question} onAnswered={() => void model.load()} />
