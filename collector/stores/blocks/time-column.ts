@@ -13,14 +13,11 @@ export const mostSpanMs = 2 ** 30;
  */
 export const writeTimes = (writer: ByteWriter, times: Float64Array, from: number): void => {
   const first = times[0] ?? from;
-  const offsets = Int32Array.from(times, (time) => time - first);
-  let best = onGrid(offsets, 1);
-  let bestBytes = Infinity;
-  for (const interval of likelyIntervals(offsets)) {
-    const candidate = onGrid(offsets, interval);
-    const bytes = packedBytes(candidate.rests) + 2 * candidate.runs.length;
-    if (bytes < bestBytes) [best, bestBytes] = [candidate, bytes];
-  }
+  const offsets = new Int32Array(times.length);
+  for (let index = 0; index < times.length; index += 1) offsets[index] = (times[index] ?? first) - first;
+  const best = likelyIntervals(offsets)
+    .map((interval) => onGrid(offsets, interval))
+    .reduce((one, other) => (other.bytes < one.bytes ? other : one));
   writer.whole(first - from);
   writer.whole(best.interval);
   writer.whole(best.runs.length);
@@ -50,12 +47,13 @@ export const readTimes = (reader: ByteReader, count: number, from: number, to: n
   if (index !== Math.max(1, count)) throw new MalformedBlock('there are fewer steps than times');
   const rests = unpackBits(reader, count);
   let before = -Infinity;
-  return places.map((each, at) => {
-    const time = first + each * interval + (rests[at] ?? 0);
+  for (let at = 0; at < count; at += 1) {
+    const time = first + (places[at] ?? 0) * interval + (rests[at] ?? 0);
     if (!(time > before && time >= from && time < to)) throw new MalformedBlock('its times are not in order within the day');
     before = time;
-    return time;
-  });
+    places[at] = time;
+  }
+  return places;
 };
 
 interface OnGrid {
@@ -63,6 +61,8 @@ interface OnGrid {
   /** How far each time is from the one before, in places, as [step, how often]. */
   readonly runs: readonly (readonly [step: number, length: number])[];
   readonly rests: Int32Array;
+  /** What it takes, nearly. */
+  readonly bytes: number;
 }
 
 const onGrid = (offsets: Int32Array, interval: number): OnGrid => {
@@ -79,13 +79,18 @@ const onGrid = (offsets: Int32Array, interval: number): OnGrid => {
     if (step !== run[0]) runs.push((run = [step, 0]));
     run[1] += 1;
   }
-  return { interval, runs, rests };
+  return { interval, runs, rests, bytes: packedBytes(rests) + 2 * runs.length };
 };
 
+/** More distances than this need not be looked at to find the usual one. */
+const mostLookedAt = 1_024;
+
 /** The usual distance of two times, and that rounded to whole seconds and parts of them: jitter hides what a probe is set to. */
-const likelyIntervals = (offsets: Int32Array): ReadonlySet<number> => {
-  const distances = new Int32Array(Math.max(0, offsets.length - 1)).map((_, index) => (offsets[index + 1] ?? 0) - (offsets[index] ?? 0)).sort();
-  const usual = Math.max(1, distances[distances.length >> 1] ?? 1);
+const likelyIntervals = (offsets: Int32Array): readonly number[] => {
+  const stride = Math.max(1, Math.ceil((offsets.length - 1) / mostLookedAt));
+  const distances: number[] = [];
+  for (let index = 1; index < offsets.length; index += stride) distances.push((offsets[index] ?? 0) - (offsets[index - 1] ?? 0));
+  const usual = Math.max(1, Int32Array.from(distances).sort()[distances.length >> 1] ?? 1);
   const rounded = [60_000, 1_000, 100, 10].map((step) => Math.round(usual / step) * step).filter((interval) => interval > 0);
-  return new Set([usual, ...rounded]);
+  return [...new Set([usual, ...rounded])];
 };

@@ -22,7 +22,7 @@ export const valueForms = (values: Float64Array): readonly Uint8Array[] => {
     const steps = asSteps(values, scale);
     if (steps !== null) {
       const place = scales.indexOf(scale);
-      return [withHead([forms.scaled, place], narrowPlanes(steps.map(zigzag))), withHead([forms.distances, place], narrowPlanes(asDistances(steps)))];
+      return [withHead([forms.scaled, place], narrowPlanes(folded(steps, false))), withHead([forms.distances, place], narrowPlanes(folded(steps, true)))];
     }
   }
   return [withHead([forms.doubles], toPlanes(new Uint8Array(values.buffer, values.byteOffset, values.byteLength), 8))];
@@ -39,12 +39,14 @@ export const readValues = (bytes: Uint8Array, count: number): Float64Array => {
   const scale = scales[bytes[1] ?? scales.length];
   if ((form !== forms.scaled && form !== forms.distances) || scale === undefined) throw new MalformedBlock('its values are in no known form');
   const steps = fromNarrowPlanes(bytes.subarray(2), count);
-  let sum = 0;
-  return Float64Array.from(steps, (folded) => {
-    const number = folded % 2 === 1 ? -(folded + 1) / 2 : folded / 2;
-    sum = form === forms.distances ? sum + number : number;
-    return sum / scale;
-  });
+  const values = new Float64Array(count);
+  let before = 0;
+  for (let index = 0; index < count; index += 1) {
+    const number = unfolded(steps[index] ?? 0);
+    before = form === forms.distances ? before + number : number;
+    values[index] = before / scale;
+  }
+  return values;
 };
 
 /** Null where one value is not exactly a number of steps; a negative zero is none. */
@@ -60,18 +62,28 @@ const asSteps = (values: Float64Array, scale: number): Int32Array | null => {
 };
 
 /** Small numbers of either sign become small numbers: 0, -1, 1, -2 → 0, 1, 2, 3. */
-const zigzag = (number: number): number => (number << 1) ^ (number >> 31);
+const folded = (steps: Int32Array, asDistances: boolean): Uint32Array => {
+  const numbers = new Uint32Array(steps.length);
+  let before = 0;
+  for (let index = 0; index < steps.length; index += 1) {
+    const step = steps[index] ?? 0;
+    const number = step - before;
+    numbers[index] = (number << 1) ^ (number >> 31);
+    if (asDistances) before = step;
+  }
+  return numbers;
+};
 
-const asDistances = (steps: Int32Array): Int32Array => steps.map((step, index) => zigzag(step - (index === 0 ? 0 : (steps[index - 1] ?? 0))));
+const unfolded = (number: number): number => (number >>> 1) ^ -(number & 1);
 
 /** As many bytes a number as the largest takes, written first. */
-const narrowPlanes = (numbers: Int32Array): Uint8Array => {
-  const unsigned = new Uint32Array(numbers.buffer);
-  const most = unsigned.reduce((largest, each) => Math.max(largest, each), 0);
+const narrowPlanes = (numbers: Uint32Array): Uint8Array => {
+  let most = 0;
+  for (const number of numbers) if (number > most) most = number;
   const width = most < 2 ** 8 ? 1 : most < 2 ** 16 ? 2 : most < 2 ** 24 ? 3 : 4;
   const planes = new Uint8Array(numbers.length * width);
   for (let plane = 0; plane < width; plane += 1) {
-    for (let index = 0; index < numbers.length; index += 1) planes[plane * numbers.length + index] = (unsigned[index] ?? 0) >>> (8 * plane);
+    for (let index = 0; index < numbers.length; index += 1) planes[plane * numbers.length + index] = (numbers[index] ?? 0) >>> (8 * plane);
   }
   return withHead([width], planes);
 };

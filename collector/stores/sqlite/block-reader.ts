@@ -8,7 +8,7 @@ import { lowerBound } from '../blocks/lower-bound.ts';
 import { StoreFailure } from '../failure.ts';
 import { firstRow, rows, type FirstRow, type Rows } from './rows.ts';
 
-/** What stands about a settled block; `first` and `last` are the times of its readings, `from` and `to` the bounds of its day. */
+/** What stands about a settled block; `first` and `last` are the times of its readings. */
 export interface StoredBlock {
   readonly id: number;
   readonly first: EpochMs;
@@ -39,8 +39,8 @@ const blockOf = ([id, first, last, count, sha256]: BlockRow): StoredBlock => ({ 
 
 export const createBlockReader = (database: DatabaseSync, mostCacheBytes: number = cacheBytes): BlockReader => {
   const select = 'SELECT id, first_ms, last_ms, count, sha256 FROM block WHERE settled = 1 AND series = ?';
-  // The bounds of the day narrow the search by an index; first and last decide.
-  const selectWithin = rows(database, `${select} AND from_ms > ? AND from_ms < ? AND first_ms < ? AND last_ms >= ? ORDER BY first_ms`) as Rows<BlockRow>;
+  // No block reaches further than a day, so that the first reading finds it by an index.
+  const selectWithin = rows(database, `${select} AND first_ms > ? AND first_ms < ? AND last_ms >= ? ORDER BY first_ms`) as Rows<BlockRow>;
   const selectOldest = firstRow(database, `${select} ORDER BY first_ms LIMIT 1`) as FirstRow<BlockRow>;
   const selectNewest = firstRow(database, `${select} ORDER BY last_ms DESC LIMIT 1`) as FirstRow<BlockRow>;
   const selectBytes = firstRow(database, 'SELECT bytes FROM block_bytes WHERE block = ?') as FirstRow<readonly [Uint8Array]>;
@@ -53,7 +53,7 @@ export const createBlockReader = (database: DatabaseSync, mostCacheBytes: number
     if (!block.ok) throw new StoreFailure('damaged', { cause: block.error });
     return block.value.columns;
   };
-  const within = (series: number, { from, to }: Span) => selectWithin(series, from - longestDayMs, to, to, from).map(blockOf);
+  const within = (series: number, { from, to }: Span) => selectWithin(series, from - longestDayMs, to, from).map(blockOf);
   const orNone = (row: BlockRow | undefined) => (row === undefined ? undefined : blockOf(row));
   const columns = (block: StoredBlock): Columns => cache.get(block.id, () => load(block));
 

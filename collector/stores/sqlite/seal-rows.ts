@@ -19,36 +19,52 @@ export const createRowColumns = (database: DatabaseSync): RowColumns => {
   ) as Rows<ReadingRow>;
   return {
     read: (series, { from, to }, most) => {
-      let columns: Columns = { times: new Float64Array(0), values: new Float64Array(0), qualities: new Uint8Array(0) };
-      let next = from;
-      for (;;) {
-        const page = selectPage(series, next, to, Math.min(pageRows, most - columns.times.length));
+      const pages: Columns[] = [];
+      let count = 0;
+      for (let next = from; ; ) {
+        const page = selectPage(series, next, to, Math.min(pageRows, most - count));
         const last = page.at(-1);
-        if (last === undefined) return columns;
-        columns = withPage(columns, page);
-        if (page.length < pageRows || columns.times.length >= most) return columns;
+        if (last === undefined) break;
+        pages.push(asColumns(page));
+        count += page.length;
         next = last[0] + 1;
       }
+      return joined(pages, count);
     },
   };
 };
 
-const withPage = (columns: Columns, page: readonly ReadingRow[]): Columns => {
-  const start = columns.times.length;
-  const length = start + page.length;
-  const grown = { times: new Float64Array(length), values: new Float64Array(length), qualities: new Uint8Array(length) };
-  grown.times.set(columns.times);
-  grown.values.set(columns.values);
-  grown.qualities.set(columns.qualities);
-  for (const [index, [time, value, quality]] of page.entries()) {
-    grown.times[start + index] = time;
-    grown.values[start + index] = value;
-    grown.qualities[start + index] = quality;
+const emptyColumns = (count: number): Columns => ({ times: new Float64Array(count), values: new Float64Array(count), qualities: new Uint8Array(count) });
+
+const asColumns = (page: readonly ReadingRow[]): Columns => {
+  const columns = emptyColumns(page.length);
+  let index = 0;
+  for (const row of page) {
+    columns.times[index] = row[0];
+    columns.values[index] = row[1];
+    columns.qualities[index] = row[2];
+    index += 1;
   }
-  return grown;
+  return columns;
+};
+
+const joined = (pages: readonly Columns[], count: number): Columns => {
+  const columns = emptyColumns(count);
+  let start = 0;
+  for (const { times, values, qualities } of pages) {
+    columns.times.set(times, start);
+    columns.values.set(values, start);
+    columns.qualities.set(qualities, start);
+    start += times.length;
+  }
+  return columns;
 };
 
 /** The same readings, bit for bit. */
-export const sameColumns = (one: Columns, other: Columns): boolean =>
-  one.times.length === other.times.length &&
-  one.times.every((time, index) => time === other.times[index] && Object.is(one.values[index], other.values[index]) && one.qualities[index] === other.qualities[index]);
+export const sameColumns = (one: Columns, other: Columns): boolean => {
+  if (one.times.length !== other.times.length) return false;
+  for (let index = 0; index < one.times.length; index += 1) {
+    if (one.times[index] !== other.times[index] || !Object.is(one.values[index], other.values[index]) || one.qualities[index] !== other.qualities[index]) return false;
+  }
+  return true;
+};
