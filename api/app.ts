@@ -23,6 +23,7 @@ import { daySheet } from './routes/papers.ts';
 import { pickRoutes } from './routes/picks.ts';
 import { probeRoutes } from './routes/probes.ts';
 import { questionRoutes } from './routes/questions.ts';
+import { mountRecords } from './routes/records.ts';
 import { scheduleRoutes } from './routes/schedules.ts';
 import { mountSeason } from './routes/season.ts';
 import { siteRoutes, type SiteFacts } from './routes/site.ts';
@@ -47,6 +48,8 @@ export interface AppDeps {
   readonly presenceOf: PresenceOf;
   healthNow(): Health;
   log(error: unknown): void;
+  /** Where the data lie, the key of the site among them. */
+  readonly directory: string;
   /** The built dashboard; null serves the API alone. */
   readonly dashboard: string | null;
 }
@@ -103,6 +106,7 @@ export const createApp = (deps: AppDeps): Express => {
   mount(api, stallRoutes(model, forecasts), userOf);
   mountCompare(api, model, userOf);
   mountSeason(api, model, userOf);
+  mountRecords(api, { ...deps, userOf });
   const document = openApi(deps.facts.version);
   api.get('/openapi.json', (_request, response) => void response.json(document));
   const mayListen = (request: Request): boolean => {

@@ -94,6 +94,7 @@ export const openService = ({ directory, facts, clock, machineNow, demo, dashboa
     presenceOf: health.presenceOf,
     healthNow: health.health,
     log: failed,
+    directory,
     dashboard,
   });
   const server = createHttpServer(app, failed, serverLimits);

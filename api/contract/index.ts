@@ -22,6 +22,7 @@ export * from './papers.ts';
 export * from './picks.ts';
 export * from './probes.ts';
 export * from './questions.ts';
+export * from './records.ts';
 export * from './routes.ts';
 export * from './schedules.ts';
 export * from './season.ts';
