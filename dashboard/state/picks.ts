@@ -16,6 +16,8 @@ export interface PicksModel {
 export const createPicks = (call: Call, newKey: () => string): PicksModel => {
   const picks = signal<readonly Pick[] | null>(null);
   const failure = signal<Failure | null>(null);
+  // A pick whose answer was lost is sent again as the same pick.
+  let begun: string | null = null;
   const kept = (answer: Result<Pick, Failure>): Result<Pick, Failure> => {
     if (!answer.ok) return fail(answer.error);
     const rest = (picks.value ?? []).filter(({ pick }) => pick !== answer.value.pick);
@@ -30,7 +32,12 @@ export const createPicks = (call: Call, newKey: () => string): PicksModel => {
       failure.value = answer.ok ? null : answer.error;
       if (answer.ok) picks.value = answer.value.picks;
     },
-    add: async (body) => kept(await call('addPick', { body, key: newKey() })),
+    add: async (body) => {
+      begun ??= newKey();
+      const answer = await call('addPick', { body, key: begun });
+      if (answer.ok || answer.error.code !== 'unreachable') begun = null;
+      return kept(answer);
+    },
     amend: async (pick, body) => kept(await call('amendPick', { params: { pick }, body, key: newKey() })),
     sort: async (pick, body) => kept(await call('sortPick', { params: { pick }, body, key: newKey() })),
   };
