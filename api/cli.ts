@@ -7,10 +7,11 @@ import { exportReadings } from './cli/export.ts';
 import type { Command, Terminal } from './cli/command.ts';
 import { importReadings } from './cli/import.ts';
 import { restore } from './cli/restore.ts';
+import { seal } from './cli/seal.ts';
 import { user } from './cli/user.ts';
 import { verify } from './cli/verify.ts';
 
-const commands: Readonly<Record<string, Command>> = { verify, backup, restore, export: exportReadings, import: importReadings, user };
+const commands: Readonly<Record<string, Command>> = { verify, backup, restore, export: exportReadings, import: importReadings, seal, user };
 
 const terminal: Terminal = {
   out: (text) => void process.stdout.write(`${text}\n`),

@@ -1,6 +1,6 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import type { ReadingStore } from '#domain/reading/store.ts';
+import type { SealingStore } from '#domain/reading/sealing.ts';
 import { fail, ok, type Result } from '#domain/result.ts';
 import { bookVersion, openBook, type Book } from './journal/book.ts';
 import { lookAtDatabase } from './stores/look.ts';
@@ -26,7 +26,7 @@ export const makeDirectory = (directory: string): Result<null, DirectoryFailure>
   }
 };
 
-export const openFiles = (directory: string): Result<{ readonly book: Book; readonly store: ReadingStore }, DirectoryFailure> => {
+export const openFiles = (directory: string): Result<{ readonly book: Book; readonly store: SealingStore }, DirectoryFailure> => {
   const book = openBook(join(directory, 'book.db'));
   if (!book.ok) return book;
   const store = openSqliteStore({ file: join(directory, 'readings.db') });

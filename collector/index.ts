@@ -12,6 +12,8 @@ export { lookAtDirectory } from './data-directory.ts';
 export { fingerprintOf, isSignedBy, keyFile, openSiteKey, type SiteKey } from './journal/site-key.ts';
 export { createFollower } from './journal/follow.ts';
 export { verifyJournal } from './journal/verify.ts';
+export { sealFaults, verifySeals, type Seals } from './journal/verify-seals.ts';
+export { sealDueDays } from './seal-days.ts';
 export { lockDirectory } from './lock.ts';
 export { createLog, textOf, type Log } from './log.ts';
 export { readMqttFiles } from './mqtt-files.ts';

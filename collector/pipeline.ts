@@ -16,7 +16,6 @@ import type { Clock } from './clock.ts';
 import type { Config } from './config.ts';
 import { createCounters } from './counters.ts';
 import { createFollower } from './journal/follow.ts';
-import { openSiteKey } from './journal/site-key.ts';
 import { lookAtDirectory, makeDirectory, openFiles } from './data-directory.ts';
 import { lockDirectory } from './lock.ts';
 import { textOf, type Log } from './log.ts';
@@ -32,6 +31,7 @@ import { decodeMessage } from './sources/payload.ts';
 import type { Sink } from './sources/source.ts';
 import { journalHintTopic, type Wire, type WireHandlers } from './sources/wire.ts';
 import { startSources } from './start-sources.ts';
+import { startSealing } from './seal-days.ts';
 import { writeStatus } from './status.ts';
 import { openAside } from './stores/aside.ts';
 import { createGroupCommit } from './stores/group-commit.ts';
@@ -138,11 +138,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     for (const drum of shed.drums.keys()) touched.add(drum);
   };
 
-  // Without its key the site goes on measuring; what it cannot do is seal.
-  const key = openSiteKey(directory, true);
-  if (!key.ok) log.error({ code: key.error.code }, key.error.message);
-  else if (shed.seals.publicKey !== key.value.publicKey) append([{ who: byCollector, kind: 'key-made', body: { publicKey: key.value.publicKey } }]);
-
+  const sealing = startSealing({ directory, zone: config.zone, book, store, shed: () => shed, append, clock, log });
   const opened = shed.site;
   if (opened?.site !== config.site || opened.zone !== config.zone) append([{ who: byCollector, kind: 'site-opened', body: { site: config.site, name: config.siteName, zone: config.zone } }]);
 
@@ -222,6 +218,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
 
   const closeStores = async (): Promise<void> => {
     await commit.drain();
+    await sealing.settled();
     await store.close();
     book.close();
     aside.close();
@@ -253,6 +250,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
       if (unwritten.length > 0) append([]);
       follow();
       watch.tick(clock.now());
+      sealing.tick();
       if (written > 0) follow();
       // Time alone makes tasks due and overdue.
       if (ticks % ticksPerTaskRound === 0) bus.tasks(tasksOf(shed, clock.now(), config.zone));

@@ -2,6 +2,7 @@
 import { spawn } from 'node:child_process';
 import { execPath } from 'node:process';
 import { fileURLToPath } from 'node:url';
+import { expect } from 'vitest';
 
 export interface CliAnswer {
   readonly code: number | null;
@@ -21,3 +22,9 @@ export const cli = (...args: readonly string[]): Promise<CliAnswer> =>
     child.once('error', reject);
     child.once('close', (code) => resolve({ code, out, error }));
   });
+
+/** Its exit code, and texts it says on either output. */
+export const expectSaid = ({ code, out, error }: CliAnswer, expected: number, ...texts: readonly string[]): void => {
+  for (const text of texts) expect(`${out}${error}`).toContain(text);
+  expect(code).toBe(expected);
+};

@@ -2,7 +2,7 @@ import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'n
 import { join } from 'node:path';
 import { create, extract, list } from 'tar';
 import { afterAll, describe, expect, it } from 'vitest';
-import { cli, type CliAnswer } from '../../helpers/cli.ts';
+import { cli, expectSaid } from '../../helpers/cli.ts';
 import { signIn } from '../../helpers/caller.ts';
 import { pack, packTopic, probeSeen, setUpDrum } from '../../helpers/first-shed.ts';
 import { publish } from '../../helpers/mosquitto-clients.ts';
@@ -20,11 +20,6 @@ const shed = async (): Promise<Running> => {
   await probeSeen(owner);
   await setUpDrum(owner);
   return running;
-};
-
-const said = ({ code, out, error }: CliAnswer, expected: number, text: string): void => {
-  expect(`${out}${error}`).toContain(text);
-  expect(code).toBe(expected);
 };
 
 describe('a backup', { timeout: 120_000 }, () => {
@@ -53,8 +48,8 @@ describe('a backup', { timeout: 120_000 }, () => {
     await again.stop();
 
     // Never over something that is there.
-    said(await cli('backup', file, '--data', restored), 1, 'there already');
-    said(await cli('restore', file, '--data', restored), 1, 'not empty');
+    expectSaid(await cli('backup', file, '--data', restored), 1, 'there already');
+    expectSaid(await cli('restore', file, '--data', restored), 1, 'not empty');
 
     // One byte of the journal is another, and the list of files says nothing of it.
     const folder = place.directory();
@@ -66,7 +61,7 @@ describe('a backup', { timeout: 120_000 }, () => {
     const forged = join(place.directory(), 'forged.tar.gz');
     await create({ gzip: true, file: forged, cwd: folder }, readdirSync(folder));
     const empty = join(place.directory(), 'empty');
-    said(await cli('restore', forged, '--data', empty), 1, 'book.db in the backup was changed or damaged');
+    expectSaid(await cli('restore', forged, '--data', empty), 1, 'book.db in the backup was changed or damaged');
     expect(readdirSync(empty)).toEqual([]);
   });
 
@@ -77,7 +72,7 @@ describe('a backup', { timeout: 120_000 }, () => {
     const crafted = join(folder, 'crafted.tar.gz');
     await create({ gzip: true, file: crafted, cwd: join(folder, 'in'), preservePaths: true }, ['../outside']);
     const target = join(folder, 'target');
-    said(await cli('restore', crafted, '--data', target), 1, 'no backup of Brineward');
+    expectSaid(await cli('restore', crafted, '--data', target), 1, 'no backup of Brineward');
     writeFileSync(join(folder, 'noise'), Buffer.alloc(5_000, 7));
     expect(await cli('restore', join(folder, 'noise'), '--data', target)).toMatchObject({ code: 1 });
     expect(readdirSync(target)).toEqual([]);
@@ -95,18 +90,18 @@ describe('export and import', { timeout: 120_000 }, () => {
     writeFileSync(join(files, 'all.json'), senml.out);
 
     const second = await place.start();
-    said(await cli('import', join(files, 'all.csv'), '--data', second.directory), 1, 'Stop it, import, and start it again');
+    expectSaid(await cli('import', join(files, 'all.csv'), '--data', second.directory), 1, 'Stop it, import, and start it again');
     await second.stop();
-    said(await cli('import', join(files, 'all.csv'), '--data', second.directory), 0, '200 readings stored in 1 series');
-    said(await cli('import', join(files, 'all.json'), '--data', second.directory), 0, '0 readings stored in 1 series; 200 were there already; 0 differ');
+    expectSaid(await cli('import', join(files, 'all.csv'), '--data', second.directory), 0, '200 readings stored in 1 series');
+    expectSaid(await cli('import', join(files, 'all.json'), '--data', second.directory), 0, '0 readings stored in 1 series; 200 were there already; 0 differ');
     expect((await cli('export', 'csv', '--data', second.directory)).out).toBe(csv.out);
 
     writeFileSync(join(files, 'bad.csv'), `${csv.out}2031-01-01T00:00:00Z,probe-1,temperature,Cel,18,good\n2026-05-03T00:00:00Z,probe-1,temperature,Cel,warm,good\n`);
     const partly = await cli('import', join(files, 'bad.csv'), '--data', second.directory);
-    said(partly, 1, '200 were there already');
+    expectSaid(partly, 1, '200 were there already');
     expect(partly.error).toContain('1 refused: time-in-future');
     expect(partly.error).toContain('1 refused: not a number');
     writeFileSync(join(files, 'letter.txt'), 'Dear Sir,\n');
-    said(await cli('import', join(files, 'letter.txt'), '--data', second.directory), 1, 'not written by export');
+    expectSaid(await cli('import', join(files, 'letter.txt'), '--data', second.directory), 1, 'not written by export');
   });
 });
