@@ -1,5 +1,6 @@
 import type { Span } from '#domain/reading/store.ts';
 import type { EpochMs } from '#domain/units/time.ts';
+import type { Columns } from '../blocks/columns.ts';
 import { lowerBound } from '../blocks/lower-bound.ts';
 import type { BlockReader, StoredBlock } from './block-reader.ts';
 
@@ -14,7 +15,8 @@ export const firstSealed = (blocks: BlockReader, series: number, span: Span, lim
   for (const block of blocks.within(series, span)) {
     // Blocks come by their first reading: this one and all behind it begin after enough has been found.
     if (found.length >= limit && block.first > newest) break;
-    addRows(blocks, block, span, found);
+    const columns = blocks.columns(block);
+    addRows(columns, rangeOf(columns, span, { first: limit }), found);
     newest = Math.max(newest, block.last);
   }
   return found;
@@ -27,7 +29,8 @@ export const lastSealed = (blocks: BlockReader, series: number, before: EpochMs,
   let oldest = Infinity;
   for (const block of blocks.within(series, span).toSorted((one, other) => other.last - one.last)) {
     if (found.length >= count && block.last < oldest) break;
-    addRows(blocks, block, span, found);
+    const columns = blocks.columns(block);
+    addRows(columns, rangeOf(columns, span, { last: count }), found);
     oldest = Math.min(oldest, block.first);
   }
   return found;
@@ -39,8 +42,8 @@ export const countSealed = (blocks: BlockReader, series: number, span: Span): nu
   for (const block of blocks.within(series, span)) {
     if (block.first >= span.from && block.last < span.to) count += block.count;
     else {
-      const { times } = blocks.columns(block);
-      count += lowerBound(times, span.to) - lowerBound(times, span.from);
+      const { start, end } = rangeOf(blocks.columns(block), span, {});
+      count += Math.max(0, end - start);
     }
   }
   return count;
@@ -67,8 +70,18 @@ export const inOrder = (stored: readonly ReadingRow[], sealed: readonly ReadingR
   return all;
 };
 
-const addRows = (blocks: BlockReader, block: StoredBlock, { from, to }: Span, found: ReadingRow[]): void => {
-  const { times, values, qualities } = blocks.columns(block);
+interface Range {
+  readonly start: number;
+  readonly end: number;
+}
+
+/** Where in a block a span lies, or so many of its first or last readings. */
+const rangeOf = ({ times }: Columns, { from, to }: Span, { first = Infinity, last = Infinity }: { readonly first?: number; readonly last?: number }): Range => {
+  const start = lowerBound(times, from);
   const end = lowerBound(times, to);
-  for (let index = lowerBound(times, from); index < end; index += 1) found.push([times[index] ?? NaN, values[index] ?? NaN, qualities[index] ?? 0]);
+  return { start: Math.max(start, end - last), end: Math.min(end, start + first) };
+};
+
+const addRows = ({ times, values, qualities }: Columns, { start, end }: Range, found: ReadingRow[]): void => {
+  for (let index = start; index < end; index += 1) found.push([times[index] ?? NaN, values[index] ?? NaN, qualities[index] ?? 0]);
 };
