@@ -21,7 +21,7 @@ interface PickPlan {
 
 /** What was picked, oldest first. The Leccino of one afternoon went into two drums, and one of those holds two picks; the last one waits. */
 const plans: readonly PickPlan[] = [
-  { picked: { daysAgo: 41, clock: '09:30' }, hours: 3, variety: 'Leccino', trees: ['7', '8'], massKg: 38.5, counts: [22, 55, 18, 4, 1, 0, 0, 0], culls: [{ cause: 'bruised', kg: 1.2 }, { cause: 'leaves and stalks', kg: 0.8 }], into: { [roles.jarred]: 36 } },
+  { picked: { daysAgo: 41, clock: '09:30' }, hours: 3, variety: 'Leccino', trees: ['7', '8'], massKg: 38.5, counts: [30, 55, 12, 3, 0, 0, 0, 0], culls: [{ cause: 'bruised', kg: 1.2 }, { cause: 'leaves and stalks', kg: 0.8 }], into: { [roles.jarred]: 36 } },
   { picked: { daysAgo: 36, clock: '08:40' }, hours: 4, variety: 'Picual', trees: ['1', '2', '3'], massKg: 39, counts: [30, 52, 14, 4, 0, 0, 0, 0], culls: [{ cause: 'olive fly', kg: 2.4 }, { cause: 'hail', kg: 1 }], into: { [roles.forgotten]: 35 } },
   { picked: { daysAgo: 26, clock: '09:00' }, hours: 2, variety: 'Picual', trees: ['4', '5', '6'], massKg: 24, counts: [0, 0, 2, 14, 44, 26, 10, 4], culls: [{ cause: 'shrivelled', kg: 1.6 }], into: { [roles.fermenting]: 22 } },
   { picked: { daysAgo: 15, clock: '08:30' }, hours: 3, variety: 'Frantoio', trees: ['11', '12', '13'], massKg: 26, counts: [38, 50, 10, 2, 0, 0, 0, 0], culls: [{ cause: 'olive fly', kg: 0.7 }], into: { [roles.warm]: 25 } },
