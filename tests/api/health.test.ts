@@ -30,7 +30,17 @@ describe('health', () => {
   it('tells who is signed in about collector, broker, store, readings and outlets', async () => {
     collectorSays();
     const { startedAt: _startedAt, writtenAt: _writtenAt, presence: _presence, memoryMb, broker, store, readings } = collectorStatus;
-    expect(await owner.call('health')).toEqual({ status: 'ok', version: '0.0.0', collector: { status: 'ok', since: null, memoryMb }, broker, store, readings, outlets: [] });
+    expect(await owner.call('health')).toEqual({ status: 'ok', version: '0.0.0', collector: { status: 'ok', since: null, memoryMb }, broker, store, readings, sources: [], outlets: [] });
+  });
+
+  it('tells of cables and buses, and is degraded while one is lost', async () => {
+    const serial = { kind: 'serial', name: '/dev/ttyUSB0', state: 'ok', trouble: null, readings: 3, refused: { 'line-cut': 1 }, reopened: 0, lastReadingAt: Date.UTC(2026, 9, 3, 11), bytesDropped: 9, device: null, deviceChanges: 0 } as const;
+    const modbus = { kind: 'modbus', name: 'tcp://host', state: 'ok', trouble: null, readings: 1, refused: {}, reopened: 0, lastReadingAt: null, units: [{ unit: 7, state: 'silent', answered: 0, failed: 2, lastAnswerAt: null }] } as const;
+    collectorSays({ sources: [serial, modbus] });
+    const shown = { ...serial, lastReadingAt: '2026-10-03T11:00:00.000Z' };
+    expect(await owner.call('health')).toMatchObject({ status: 'ok', sources: [shown, modbus] });
+    collectorSays({ sources: [{ ...serial, state: 'lost', trouble: 'the device is gone' }] });
+    expect(await owner.call('health')).toMatchObject({ status: 'degraded', sources: [{ state: 'lost', trouble: 'the device is gone' }] });
   });
 
   it('is degraded when broker or store is lost', async () => {
