@@ -71,7 +71,7 @@ const settings: readonly Setting[] = [
   { cut: 'pitted', bias: 'drawn', tasteEveryDays: 3, part: 0.6, earlier: 3 },
 ];
 
-describe('an 80 % interval over growers who are made up', () => {
+describe('an 80 % interval over growers who are made up', { timeout: 60_000 }, () => {
   // 250 growers: one standard deviation of a share of 0.8 is 0.025.
   test.each(settings)('holds between 70 and 90 % of $cut fruit, tongue $bias, tasted every $tasteEveryDays days, at $part of the way, after $earlier cures', (setting) => {
     const seen = look(setting, 20_260_425);

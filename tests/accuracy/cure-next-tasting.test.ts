@@ -29,7 +29,7 @@ const started = (cut: Cut, count: number, normal: () => number): { readonly lot:
   return { lot, day: days.at(-1) ?? 7, tastings: tasted(lot, days, normal) };
 };
 
-describe('the next tasting', () => {
+describe('the next tasting', { timeout: 60_000 }, () => {
   test.each<{ cut: Cut; count: number }>([{ cut: 'slit', count: 0 }, { cut: 'slit', count: 2 }, { cut: 'whole', count: 2 }, { cut: 'whole', count: 4 }])(
     'on the day chosen shrinks the interval at least as much, on average, as a week later: $cut fruit, $count tastings',
     ({ cut, count }) => {
