@@ -56,6 +56,18 @@ describe('sealing a day of readings.db', () => {
     expect((await store.view([{ series: brine, ...day }], day, 1)).points).toMatchObject([{ count: 25 }]);
   });
 
+  test('the first and the last few are right where an amendment lies between the readings of the day', async () => {
+    const all = evenly(48, 30 * minuteMs);
+    await store.append(all.filter((_, index) => index % 5 !== 3));
+    await store.seal(day);
+    await store.append(all.filter((_, index) => index % 5 === 3));
+    await store.seal(day);
+    for (const count of [1, 3, 4, 5, 20, 48, 100]) {
+      expect(await store.raw(brine, day, count)).toEqual(all.slice(0, count));
+      expect(await store.recent(brine, count)).toEqual(all.slice(-count));
+    }
+  });
+
   test('a day of 25 hours is one block', async () => {
     const long = { from: start, to: start + 25 * hourMs };
     await store.append(evenly(26, hourMs));
