@@ -1,3 +1,4 @@
+import { statSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { dayMs, hourMs, minuteMs } from '#domain/units/time.ts';
 import { openSqliteStore } from '../../collector/stores/sqlite/open.ts';
@@ -25,6 +26,26 @@ test('a full disk: the batch that does not fit is refused whole, and what is sto
   // With room again the same batch goes in.
   const roomier = valueOf(openSqliteStore({ file }));
   expect(await roomier.append(tooMuch)).toMatchObject({ stored: 19_001, duplicates: 1_000, conflicts: 0 });
+  await roomier.close();
+  remove();
+});
+
+test('a disk too full to seal a day: the day stays in rows, whole, and is sealed once there is room', async () => {
+  const { file, remove } = createDataDirectory();
+  const filled = valueOf(openSqliteStore({ file }));
+  const readings = evenly(1_440, minuteMs).map((each, index) => ({ ...each, value: Math.sqrt(index) }));
+  await filled.append(readings);
+  await filled.close();
+  const day = { from: start, to: start + dayMs };
+  const store = valueOf(openSqliteStore({ file, mostBytes: statSync(file).size }));
+  for (const _ of [1, 2]) await expect(store.seal(day)).rejects.toMatchObject({ name: 'StoreFailure', code: 'disk-full', canRetry: true });
+  expect(await store.raw(brine, day, Infinity)).toEqual(readings);
+  expect(await store.digests(day)).toEqual([]);
+  await store.close();
+
+  const roomier = valueOf(openSqliteStore({ file }));
+  expect(await roomier.seal(day)).toMatchObject([{ count: 1_440 }]);
+  expect(await roomier.raw(brine, day, Infinity)).toEqual(readings);
   await roomier.close();
   remove();
 });
