@@ -1,19 +1,42 @@
-import { places } from '../state/places.ts';
+import { useRef } from 'preact/hooks';
+import { places, type Place } from '../state/places.ts';
 import { Go } from './go.tsx';
 import { useScreen } from './screen.ts';
 import './places.css';
 
-/** The way to the other screens: at the top of a phone, at the foot of the wall. */
+/** The way to the other screens: at the top of a phone, at the foot of the wall. Where there is little room, all but a few are under "More". */
 export const Places = () => {
   const { route } = useScreen();
   const here = route.value.view;
+  const more = useRef<HTMLDetailsElement>(null);
+  const link = ({ words, to }: Place) => (
+    <Go key={to.view} to={to} aria-current={to.view === here ? 'page' : undefined}>
+      {words}
+    </Go>
+  );
+  const others = places.filter(({ atHand }) => atHand !== true);
+  const current = others.find(({ to }) => to.view === here);
+  const close = (): void => {
+    if (more.current !== null) more.current.open = false;
+  };
   return (
     <nav class="places" aria-label="Screens">
-      {places.map(({ words, to }) => (
-        <Go key={to.view} to={to} aria-current={to.view === here ? 'page' : undefined}>
-          {words}
-        </Go>
-      ))}
+      {places.filter(({ atHand }) => atHand === true).map(link)}
+      <span class="places-wide">{others.map(link)}</span>
+      <details
+        ref={more}
+        class="places-more"
+        onKeyDown={({ key }) => {
+          if (key === 'Escape') close();
+        }}
+        onFocusOut={({ relatedTarget }) => {
+          // Whoever goes elsewhere has done with the list.
+          if (relatedTarget instanceof Node && more.current?.contains(relatedTarget) !== true) close();
+        }}
+      >
+        <summary data-here={current !== undefined}>{current?.words ?? 'More'}</summary>
+        <span class="places-list">{others.map(link)}</span>
+      </details>
     </nav>
   );
 };

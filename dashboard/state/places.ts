@@ -1,17 +1,18 @@
 import { sweetBitterness } from '#contract';
 import type { Route } from './route.ts';
 
-/** The screens that everybody may want from everywhere; each is one touch away from every other. */
+/** The screens that everybody may want from everywhere. Those at hand stand in one row on a phone; the others are one touch further. */
 export interface Place {
   readonly words: string;
   readonly to: Route;
+  readonly atHand?: true;
 }
 
 export const places: readonly Place[] = [
-  { words: 'Wall', to: { view: 'wall' } },
-  { words: 'Today', to: { view: 'today' } },
+  { words: 'Wall', to: { view: 'wall' }, atHand: true },
+  { words: 'Today', to: { view: 'today' }, atHand: true },
+  { words: 'Lots', to: { view: 'lots' }, atHand: true },
   { words: 'Picks', to: { view: 'picks' } },
-  { words: 'Lots', to: { view: 'lots' } },
   { words: 'Heat plan', to: { view: 'heat-plan' } },
   { words: 'Work out', to: { view: 'work-out', tool: null, inputs: '' } },
   { words: 'Compare', to: { view: 'compare', pair: null, bitterness: sweetBitterness } },

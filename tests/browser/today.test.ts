@@ -105,12 +105,18 @@ describe('today in a browser', { timeout: 60_000 }, () => {
 
   it('leads to the other screens from the top of a phone and the foot of a wall', async () => {
     const { page } = await today();
-    for (const [name, path] of [['Wall', '/'], ['Today', '/today'], ['Work out', '/work-out'], ['Compare', '/compare']] as const) {
+    const more = page.locator('.places-more summary');
+    for (const [name, path, isAtHand] of [['Wall', '/', true], ['Today', '/today', true], ['Work out', '/work-out', false], ['Compare', '/compare', false]] as const) {
+      if (!isAtHand) await more.click();
       await page.locator('.places').getByRole('link', { name, exact: true }).click();
       await page.waitForURL(`**${path}`);
-      if (path !== '/' && path !== '/today') await page.goBack();
+      if (isAtHand) continue;
+      // Where the screen is one of the others, the list bears its name.
+      expect(await more.innerText()).toBe(name);
+      await page.goBack();
     }
-    const box = await page.locator('.places a').evaluateAll((all) => all.map((link) => link.getBoundingClientRect().toJSON() as DOMRect));
+    await more.click();
+    const box = await page.locator('.places a:visible, .places summary').evaluateAll((all) => all.map((link) => link.getBoundingClientRect().toJSON() as DOMRect));
     for (const { height, right } of box) {
       expect(height).toBeGreaterThanOrEqual(48);
       expect(right).toBeLessThanOrEqual(390);
