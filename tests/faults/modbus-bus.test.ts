@@ -78,6 +78,28 @@ test('an address where something else answers, or nothing, is counted and never 
   expect(source.status()).toMatchObject({ readings: 0, state: 'lost' });
 }, 60_000);
 
+test('an answer that comes too late on a cable is not taken for the answer to the next question', async () => {
+  const cable = await layCable(place.directory(), 'late');
+  place.keep(cable.unplug);
+  // The first answer comes long after its timeout, when the unit has had its rest; the second takes its time too, so that it could be mistaken.
+  const devices = await devicesOnCable({ 1: { 0: 111, 1: 222 } }, cable.devicePath, (nth) => (nth === 0 ? 3_500 : 800));
+  place.keep(devices.close);
+  const bus = `rtu:${cable.path}?parity=none,unit=1,function=4,scale=0.1,timeout=2000`;
+  const { source, latest } = start([`${bus},address=0,probe=first,channel=temperature,every=60`, `${bus},address=1,probe=second,channel=temperature,every=60`]);
+  await until('the second is answered', () => latest('second/temperature') !== undefined);
+  expect([latest('first/temperature'), latest('second/temperature')]).toEqual([undefined, 22.2]);
+  expect(source.status().refused).toEqual({ 'modbus-timeout': 1 });
+}, 60_000);
+
+test('a question that is still open does not hold up the end', async () => {
+  const devices = await devicesOverTcp({});
+  place.keep(devices.close);
+  const { source } = start([`tcp://127.0.0.1:${devices.port},unit=1,function=4,address=0,probe=barrel-1,channel=temperature,timeout=60000`]);
+  await until('it is asked', () => devices.asked.length === 1);
+  await source.close();
+  expect(source.status()).toMatchObject({ readings: 0, units: [{ answered: 0 }] });
+}, 20_000);
+
 test('a bus on a cable: several devices, one that is silent, a plug pulled and put back', async () => {
   const cable = await layCable(place.directory(), 'bus');
   place.keep(cable.unplug);

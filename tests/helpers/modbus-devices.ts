@@ -63,11 +63,16 @@ export const devicesOverTcp = async (devices: Devices, port = 0): Promise<Modbus
   };
 };
 
-export const devicesOnCable = async (devices: Devices, path: string): Promise<ModbusDevices> => {
+/** `late`: how long a device thinks about its n-th question. */
+export const devicesOnCable = async (devices: Devices, path: string, late: (nth: number) => number = () => 0): Promise<ModbusDevices> => {
   const asked: string[] = [];
   const port = new SerialPort({ path, baudRate: 19_200, autoOpen: false });
   port.on('error', () => {});
   await new Promise<void>((resolve, reject) => port.open((error) => (error === null ? resolve() : reject(error))));
-  listen(new ModbusRTUServer(port, ownRegisters), answering(devices, asked, (request, body) => ModbusRTUResponse.fromRequest(request as never, body)));
+  const answer = answering(devices, asked, (request, body) => ModbusRTUResponse.fromRequest(request as never, body));
+  listen(new ModbusRTUServer(port, ownRegisters), (request, send) => {
+    const afterMs = late(asked.length);
+    answer(request, (payload) => (afterMs === 0 ? send(payload) : void setTimeout(() => send(payload), afterMs)));
+  });
   return { asked, close: async () => new Promise<void>((resolve) => (port.isOpen ? port.close(() => resolve()) : resolve())) };
 };

@@ -127,7 +127,8 @@ export const startModbus = ({ bus, sink, clock, random }: ModbusOptions): Source
       isClosing = true;
       if (timer !== null) clearTimeout(timer);
       await letGo();
-      await Promise.race([round, wait(bus.timeoutMs)]);
+      // A question that is still open is not waited for longer than a stop may take.
+      await Promise.race([round, wait(Math.min(bus.timeoutMs, longestWaitMs))]);
       await letGo();
     },
   };
