@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { acids } from '#domain/cure/batch.ts';
+import { jarNotes } from '#domain/journal/ingredient-entries.ts';
 import { jarRange } from '#domain/jar/jar-fill.ts';
 import { positive, share, slug, text, time } from './common.ts';
 import { moved, split } from './placing.ts';
@@ -9,6 +10,7 @@ const note = text(500).optional();
 const writtenAt = time.optional().meta({ description: 'when it was written on paper, where it was typed in later; the time of entry is kept beside it' });
 const brineL = positive(5_000);
 const jars = z.number().int().min(1).max(100_000);
+export const lots = z.array(slug).max(20).optional().meta({ description: 'lots of salt, vinegar, jars, lids … that it used' });
 const saltGPerL = z.number().min(0).max(358).meta({ description: 'grams of salt per litre of brine as poured; saturation is near 358' });
 
 export const mixedAcid = z.strictObject({ acid: z.enum(acids), ml: positive(500_000), strengthPercent: z.number().positive().max(100) });
@@ -16,10 +18,10 @@ export const mixedAcid = z.strictObject({ acid: z.enum(acids), ml: positive(500_
 const act = <Kind extends string, Shape extends z.ZodRawShape>(kind: Kind, shape: Shape) => z.strictObject({ kind: z.literal(kind), at: time, writtenAt, note, ...shape });
 
 export const acts = {
-  'brine-changed': act('brine-changed', { brineL, saltGPerL, fraction: share.optional() }),
-  'brine-topped-up': act('brine-topped-up', { brineL, saltGPerL }),
-  'salt-added': act('salt-added', { saltG: positive(1_000_000) }),
-  'acid-added': act('acid-added', mixedAcid.shape),
+  'brine-changed': act('brine-changed', { brineL, saltGPerL, fraction: share.optional(), lots }),
+  'brine-topped-up': act('brine-topped-up', { brineL, saltGPerL, lots }),
+  'salt-added': act('salt-added', { saltG: positive(1_000_000), lots }),
+  'acid-added': act('acid-added', { ...mixedAcid.shape, lots }),
   skimmed: act('skimmed', {}),
   rinsed: act('rinsed', {}),
   tasted: act('tasted', { bitterness: z.number().min(0).max(10) }),
@@ -36,12 +38,15 @@ export const acts = {
     acid: text(200).optional().meta({ description: 'what acid goes into the jars, in words' }),
     heat: text(200).optional(),
     coldC: z.number().min(-5).max(30).optional().meta({ description: 'the temperature the jars are to be kept at, where they are to be kept cold' }),
+    saltG: positive(1_000_000).optional().meta({ description: 'salt weighed for the brine in the jars' }),
     ingredients: z.array(text(80)).max(40),
+    lots,
   }),
   'jar-ph': act('jar-ph', { value: z.number().min(0).max(14), instrument: text(60), jar: text(20).optional().meta({ description: 'number or mark of the jar: readings without one all count as the same jar' }) }),
   hold: act('hold', { reason: text(500) }),
   release: act('release', { by: text(80).meta({ description: 'who answers for it' }), exception: text(500).optional().meta({ description: 'the named reason where the packed-jar rule is not met' }) }),
   distributed: act('distributed', { to: text(120), jars }),
+  'jars-noted': act('jars-noted', { what: z.enum(jarNotes), jars: z.number().int().min(0).max(100_000) }),
   moved: act('moved', moved),
   split: act('split', split),
 };
@@ -49,7 +54,7 @@ export const acts = {
 /** Every act, for what is written and for what replaces a mistaken one. */
 const allActs = [
   acts['brine-changed'], acts['brine-topped-up'], acts['salt-added'], acts['acid-added'], acts.skimmed, acts.rinsed, acts.tasted, acts.observed, acts.measured,
-  acts.jarred, acts['jar-ph'], acts.hold, acts.release, acts.distributed,
+  acts.jarred, acts['jar-ph'], acts.hold, acts.release, acts.distributed, acts['jars-noted'],
   acts.moved, acts.split,
 ] as const;
 

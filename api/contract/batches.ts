@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { cureStyles, cuts, maturities, stages } from '#domain/cure/batch.ts';
-import { mixedAcid } from './acts.ts';
+import { lots, mixedAcid } from './acts.ts';
 import { dayOrTime, openHold, positive, slug, text } from './common.ts';
 import { jarsOfLot } from './jars.ts';
 import { limit } from './limits.ts';
@@ -26,6 +26,7 @@ export const newBatch = z.strictObject({
   brineL: positive(5_000),
   saltGPerL: z.number().min(0).max(358),
   acid: mixedAcid.optional(),
+  lots,
   picks: z.array(pickShare).max(20).optional().meta({ description: 'what of which pick went in' }),
   soak: z.strictObject({ startedAt: dayOrTime, changes: z.number().int().min(0).max(200) }).optional().meta({ description: 'fruit that lay in water before: since when, and how often its water was changed' }),
 }).refine(hasPickDay, { path: ['pickedAt'], message: 'is needed where no picks are named', when: () => true });

@@ -9,6 +9,7 @@ import type { Forecasts } from '../shed/forecasts.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
 import { answered, writeEntry } from './entries.ts';
 import { probePhFor } from './jar-guards.ts';
+import { knownLots } from './lots-guard.ts';
 import type { Handlers } from './mount.ts';
 import { dayOrTimeMs } from './times.ts';
 
@@ -22,6 +23,7 @@ export const batchRoutes = (model: ShedModel, forecasts: Forecasts, site: string
     const picks = sharesOf(model, body.picks ?? []);
     const picked = body.pickedAt === undefined ? Math.min(...picks.map(({ pick }) => findPick(model, pick).at)) : dayOrTimeMs(body.pickedAt, model.zone);
     const times = { pickedAt: picked, startedAt: dayOrTimeMs(body.startedAt, model.zone) };
+    if (body.lots !== undefined) knownLots(model, body.lots);
     const soak = soakOf(body.soak, times.startedAt, model.zone);
     checkTimes(times, model.clock.now());
     const lot = nextLot(model, site, times.startedAt);
@@ -44,7 +46,7 @@ const checkTimes = ({ pickedAt, startedAt }: { pickedAt: EpochMs; startedAt: Epo
   if (pickedAt > startedAt + dayMs) throw unfit('pickedAt', 'lies after the start of the cure');
 };
 
-const bodyOf = ({ trees, variety, acid, pickedAt: _picked, startedAt: _started, picks: _shares, soak: _soak, ...rest }: NewBatch, lot: string, times: { pickedAt: EpochMs; startedAt: EpochMs }): EntryBodies['batch-opened'] => ({
+const bodyOf = ({ trees, variety, acid, lots, pickedAt: _picked, startedAt: _started, picks: _shares, soak: _soak, ...rest }: NewBatch, lot: string, times: { pickedAt: EpochMs; startedAt: EpochMs }): EntryBodies['batch-opened'] => ({
   lot,
   ...rest,
   pickedAt: toRfc3339(times.pickedAt),
@@ -52,6 +54,7 @@ const bodyOf = ({ trees, variety, acid, pickedAt: _picked, startedAt: _started, 
   ...(variety === undefined ? {} : { variety }),
   ...(trees === undefined ? {} : { trees: Array.isArray(trees) ? trees.join(', ') : String(trees) }),
   ...(acid === undefined ? {} : { acid }),
+  ...(lots === undefined ? {} : { lots }),
 });
 
 /** The fruit of each pick once, by the codes that were given. */

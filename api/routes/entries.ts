@@ -40,7 +40,7 @@ export const writeEntry = (model: ShedModel, batch: Batch, entry: NewEntry, send
 };
 
 /** What may be said of a lot whose fruit is in jars. */
-const alsoOfJars: ReadonlySet<NewEntry['kind']> = new Set<NewEntry['kind']>(['observed', 'measured', 'jarred', 'jar-ph', 'hold', 'release', 'distributed']);
+const alsoOfJars: ReadonlySet<NewEntry['kind']> = new Set<NewEntry['kind']>(['observed', 'measured', 'jarred', 'jar-ph', 'hold', 'release', 'distributed', 'jars-noted']);
 
 /** The hold that an act opens, written with it or not at all. */
 const holdWith = (batch: Batch, at: EpochMs, reason: string | null, user: string): Draft[] => (reason === null ? [] : [{ who: byUser(user), kind: 'hold', body: { lot: batch.lot, at: toRfc3339(at), reason } }]);

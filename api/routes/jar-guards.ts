@@ -9,9 +9,10 @@ import { mayJar } from '#domain/jar/may-jar.ts';
 import type { PackLimit } from '#domain/jar/pack-limits.ts';
 import { mayDistribute, mayRelease } from '#domain/jar/release-rule.ts';
 import { hourMs, type EpochMs } from '#domain/units/time.ts';
-import { ApiError } from '../errors.ts';
+import { ApiError, unfit } from '../errors.ts';
 import { gateAt, holdShape } from '../shed/jar-view.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
+import { knownLots } from './lots-guard.ts';
 
 /** An act that is written, or that takes the place of a mistaken one. */
 export type Act = Exclude<NewEntry, { readonly kind: 'corrected' }>;
@@ -37,6 +38,7 @@ export const probePhFor = async (model: ShedModel, batch: Batch, entry: NewEntry
  * is the truth about that time and is taken. Answers the reason of the hold that the act opens, or null.
  */
 export const guardAct = (model: ShedModel, batch: Batch, act: Act, at: EpochMs, probe: ProbePh): string | null => {
+  if ('lots' in act && act.lots !== undefined) knownLots(model, act.lots);
   switch (act.kind) {
     case 'jarred':
       return guardJarring(batch, act, at, probe);
@@ -51,6 +53,9 @@ export const guardAct = (model: ShedModel, batch: Batch, act: Act, at: EpochMs, 
       return null;
     case 'distributed':
       guardDistribution(model, batch, act.jars, at);
+      return null;
+    case 'jars-noted':
+      guardNote(batch, act, at);
       return null;
     default:
       return null;
@@ -95,6 +100,16 @@ const guardDistribution = (model: ShedModel, batch: Batch, jars: number, at: Epo
   // What left later is gone as well, whatever time this one is written for.
   const { left } = jarStock(batch.acts, Number.POSITIVE_INFINITY);
   if (jars > left) throw new ApiError('not-in-stock', `${Math.max(0, left)} jars of this lot are left. Nothing was written.`);
+};
+
+/** Jars that broke or were tested were here; those that came back had left. A count says what is there, whatever it is. */
+const guardNote = (batch: Batch, { what, jars }: Extract<Act, { readonly kind: 'jars-noted' }>, at: EpochMs): void => {
+  if (batch.jarredAt === null || batch.jarredAt > at) throw new ApiError('not-jarred', `Lot ${batch.lot} was not in jars by then. Nothing was written.`);
+  const { left, out } = jarStock(batch.acts, Number.POSITIVE_INFINITY);
+  if (what === 'counted') return;
+  if (jars < 1) throw unfit('jars', 'is at least 1');
+  if (what === 'returned' && jars > out) throw new ApiError('not-in-stock', `${out} jars of this lot are out with buyers: no more can have come back. Nothing was written.`);
+  if (what !== 'returned' && jars > left) throw new ApiError('not-in-stock', `${Math.max(0, left)} jars of this lot are left. Nothing was written.`);
 };
 
 export const reasons = (holds: readonly Pick<OpenHold, 'reason'>[]): string => holds.map(({ reason }) => reason).join('; ');

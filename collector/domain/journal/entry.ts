@@ -7,8 +7,12 @@ import type { AlertPriority, LimitSide } from '../rules/alert.ts';
 import type { LimitChange } from '../rules/limit.ts';
 import type { TreeLoad } from '../season/tree-load.ts';
 import type { Rfc3339 } from '../units/time.ts';
+import type { CheckEntryBodies } from './check-entries.ts';
 import type { DaySeal } from './day-seal.ts';
+import type { IngredientCounted, IngredientReceived, JarNote, UsesLots } from './ingredient-entries.ts';
 import type { PickAmended, Picked, PickShare, Soak, Sorted } from './pick-entries.ts';
+import type { Producer } from './producer.ts';
+import type { RecallExercise } from './recall-entries.ts';
 
 /** A lot code: short, speakable, ends in a check character. */
 export type Lot = string;
@@ -34,17 +38,14 @@ export interface MixedAcid {
  * What each kind of journal entry says. The journal is append-only: a mistake is mended by `corrected`, never by editing.
  * Volumes L, masses kg or g as named, temperatures °C, times RFC 3339 UTC.
  */
-export interface EntryBodies {
+export interface EntryBodies extends CheckEntryBodies {
   'site-opened': { readonly site: Slug; readonly name: string; readonly zone: string };
   'drum-added': { readonly id: Slug; readonly name: string; readonly volumeL: number; readonly insulated: boolean };
   placed: { readonly probe: Slug; readonly channel: Channel; readonly drum: Slug | null; readonly from: Rfc3339 };
-  calibrated:
-    | { readonly probe: Slug; readonly kind: 'ph'; readonly points: readonly { readonly ph: number; readonly mv: number }[]; readonly temperatureC: number; readonly at: Rfc3339 }
-    | { readonly probe: Slug; readonly kind: 'ice-point'; readonly readingC: number; readonly referenceC: number; readonly at: Rfc3339 };
   'limit-set': { readonly limit: string; readonly drum: Slug | null; readonly change: LimitChange };
   /** Changes of a style as the site wants them, with their source; null: by the default again. */
   'schedule-set': { readonly style: CureStyle; readonly medium: Medium; readonly steps: Steps | null };
-  'batch-opened': {
+  'batch-opened': UsesLots & {
     readonly lot: Lot;
     readonly drum: Slug;
     readonly pickedAt: Rfc3339;
@@ -70,17 +71,17 @@ export interface EntryBodies {
   moved: Act & { readonly drum: Slug };
   /** A part becomes a lot of its own, which shares the story up to here: into another drum, or out of the drums on its way to jars (null). */
   split: Act & { readonly into: Lot; readonly drum: Slug | null; readonly fruitKg: number; readonly brineL: number };
-  'brine-changed': Act & { readonly brineL: number; readonly saltGPerL: number; readonly fraction?: number };
-  'brine-topped-up': Act & { readonly brineL: number; readonly saltGPerL: number };
-  'salt-added': Act & { readonly saltG: number };
-  'acid-added': Act & MixedAcid;
+  'brine-changed': Act & UsesLots & { readonly brineL: number; readonly saltGPerL: number; readonly fraction?: number };
+  'brine-topped-up': Act & UsesLots & { readonly brineL: number; readonly saltGPerL: number };
+  'salt-added': Act & UsesLots & { readonly saltG: number };
+  'acid-added': Act & UsesLots & MixedAcid;
   skimmed: Act;
   rinsed: Act;
   tasted: Act & { readonly bitterness: Bitterness };
   observed: Act & { readonly sign: string };
   measured: Act & { readonly quantity: 'ph' | 'salinity' | 'temperature'; readonly value: number; readonly instrument?: string };
-  /** `coldC`: the temperature the jars are to be kept at, where they are to be kept cold. */
-  jarred: Act & { readonly jars: number; readonly jarMl: number; readonly brine: string; readonly acid?: string; readonly heat?: string; readonly coldC?: number; readonly ingredients: readonly string[] };
+  /** `coldC`: the temperature the jars are to be kept at, where they are to be kept cold. `saltG`: weighed for the brine in the jars. */
+  jarred: Act & UsesLots & { readonly jars: number; readonly jarMl: number; readonly brine: string; readonly acid?: string; readonly heat?: string; readonly coldC?: number; readonly saltG?: number; readonly ingredients: readonly string[] };
   /** pH of the blended flesh and brine of one packed jar. `jar`: its number or mark; readings without one cannot be told to be of two jars. */
   'jar-ph': Act & { readonly value: number; readonly instrument: string; readonly jar?: string };
   /** The lot may not leave. */
@@ -88,6 +89,12 @@ export interface EntryBodies {
   /** The lot may leave: ends every hold open by then. `by`: who answers for it; `exception`: the named reason where the packed-jar rule is not met. */
   release: Act & { readonly by: string; readonly exception?: string };
   distributed: Act & { readonly to: string; readonly jars: number };
+  /** What became of jars otherwise, or how many were counted here. */
+  'jars-noted': Act & { readonly what: JarNote; readonly jars: number };
+  'ingredient-received': IngredientReceived;
+  'ingredient-counted': IngredientCounted;
+  'producer-set': Producer;
+  'recall-exercise': RecallExercise;
   corrected: { readonly entry: number; readonly reason: string; readonly replacement: EntryReplacement | null; readonly key?: string };
   'alert-raised': {
     readonly id: string;
@@ -144,7 +151,7 @@ export type EntryKind = keyof EntryBodies;
 
 /** Kinds that are acts on a batch: they stand in its story and may be corrected. */
 export const actKinds = [
-  'brine-changed', 'brine-topped-up', 'salt-added', 'acid-added', 'skimmed', 'rinsed', 'tasted', 'observed', 'measured', 'jarred', 'jar-ph', 'hold', 'release', 'distributed',
+  'brine-changed', 'brine-topped-up', 'salt-added', 'acid-added', 'skimmed', 'rinsed', 'tasted', 'observed', 'measured', 'jarred', 'jar-ph', 'hold', 'release', 'distributed', 'jars-noted',
   'moved', 'split',
 ] as const satisfies readonly EntryKind[];
 export type ActKind = (typeof actKinds)[number];

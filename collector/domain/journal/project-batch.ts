@@ -23,6 +23,7 @@ export const openBatch = (shed: Shed, entry: EntryOf<'batch-opened'>): Shed => {
     brineL: body.brineL,
     saltGPerL: body.saltGPerL,
     acid: body.acid ?? null,
+    lots: body.lots ?? [],
     opened: { drum: body.drum, fruitKg: body.fruitKg, brineL: body.brineL, picks: body.picks ?? [] },
     picks: body.picks ?? [],
     soak: body.soak ?? null,

@@ -8,7 +8,10 @@ import { projectAhead } from './project-ahead.ts';
 import { isAlertEntry, projectAlert } from './project-alert.ts';
 import { isServiceEntry, projectService } from './project-service.ts';
 import { correctAct, openBatch, writeAct } from './project-batch.ts';
+import { isCheckEntry, projectChecks } from './project-checks.ts';
+import { projectDeviation } from './project-deviation.ts';
 import { amendPick, pickFruit, sortPick } from './project-pick.ts';
+import { projectStores, isStoresEntry } from './project-stores.ts';
 import { withEntry, withoutEntry } from './map.ts';
 import type { Drum, Shed } from './shed.ts';
 import { withSeal } from './sealed-days.ts';
@@ -22,6 +25,9 @@ export const emptyShed: Shed = {
   placements: new Map(),
   batches: new Map(),
   picks: new Map(),
+  ingredients: new Map(),
+  producer: null,
+  recallExercises: [],
   retiredLots: new Set(),
   limitChanges: { site: new Map(), drums: new Map(), outOfService: new Map() },
   schedules: new Map(),
@@ -31,6 +37,12 @@ export const emptyShed: Shed = {
   alertActions: new Map(),
   taskOutcomes: new Map(),
   calibrations: new Map(),
+  instruments: new Map(),
+  doubtDecisions: [],
+  checkSettings: {},
+  deviations: [],
+  recalls: [],
+  reviews: [],
   airDays: new Map(),
   questions: new Map(),
   probePasswords: new Map(),
@@ -45,7 +57,7 @@ export const emptyShed: Shed = {
 export const project = (shed: Shed, entry: Entry): Shed => {
   // Entries come in order; one already taken in changes nothing.
   if (entry.sequence <= shed.sequence) return shed;
-  return { ...reduce(shed, entry), sequence: entry.sequence, writtenKeys: withKeyOf(shed.writtenKeys, entry) };
+  return { ...projectDeviation(reduce(shed, entry), shed, entry), sequence: entry.sequence, writtenKeys: withKeyOf(shed.writtenKeys, entry) };
 };
 
 export const projectAll = (entries: Iterable<Entry>, from: Shed = emptyShed): Shed => {
@@ -61,10 +73,7 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
   if (is(entry, 'site-opened')) return { ...shed, site: entry.body };
   if (is(entry, 'drum-added')) return { ...shed, drums: withEntry(shed.drums, entry.body.id, { ...entry.body, lot: null, revision: entry.sequence }) };
   if (is(entry, 'placed')) return place(shed, entry);
-  if (is(entry, 'calibrated')) {
-    const { probe } = entry.body;
-    return { ...shed, calibrations: withEntry(shed.calibrations, probe, [...(shed.calibrations.get(probe) ?? []), { ...entry.body, by: entry.who }]) };
-  }
+  if (isCheckEntry(entry)) return projectChecks(shed, entry);
   if (is(entry, 'limit-set')) return setLimit(shed, entry);
   if (is(entry, 'schedule-set')) return setSchedule(shed, entry);
   if (is(entry, 'batch-opened')) return openBatch(shed, entry);
@@ -73,6 +82,7 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
   if (is(entry, 'sorted')) return sortPick(shed, entry);
   if (is(entry, 'corrected')) return correctAct(shed, entry);
   if (isAlertEntry(entry)) return projectAlert(shed, entry);
+  if (isStoresEntry(entry)) return projectStores(shed, entry);
   if (isServiceEntry(entry)) return projectService(shed, entry);
   if (is(entry, 'tree-load')) return { ...shed, treeLoads: withEntry(shed.treeLoads, `${entry.body.tree} ${entry.body.year}`, entry.body) };
   if (is(entry, 'task-done')) {

@@ -1,5 +1,7 @@
 import type { Cut, CureStyle, Maturity } from '../cure/batch.ts';
+import type { CheckSettings } from '../calibration/check-settings.ts';
 import type { OwnSchedules } from '../cure/own-schedules.ts';
+import type { Deviation } from '../deviation/deviation.ts';
 import type { AskedQuestion } from '../detect/question.ts';
 import type { AirDay } from '../heat/air-day.ts';
 import type { Channel } from '../reading/channel.ts';
@@ -9,7 +11,11 @@ import type { LimitChange } from '../rules/limit.ts';
 import type { EpochMs } from '../units/time.ts';
 import type { FruitPick } from '../season/pick.ts';
 import type { ActKind, EntryBodies, EntryOf, Lot, MixedAcid } from './entry.ts';
+import type { Ingredient } from './project-stores.ts';
+import type { Producer } from './producer.ts';
+import type { RecallExercise } from './recall-entries.ts';
 import type { PickCode, PickShare, Soak } from './pick-entries.ts';
+import type { DecidedDoubt, HandInstrument, KeptCalibration, Recall, Review } from './project-checks.ts';
 import type { SealedDay } from './sealed-days.ts';
 import type { WrittenKeys } from './written-keys.ts';
 
@@ -23,6 +29,10 @@ export interface Shed {
   readonly placements: ReadonlyMap<string, readonly Placement[]>;
   readonly batches: ReadonlyMap<Lot, Batch>;
   readonly picks: ReadonlyMap<PickCode, FruitPick>;
+  /** Lots of salt, vinegar, lids and the like, by id. */
+  readonly ingredients: ReadonlyMap<Slug, Ingredient>;
+  readonly producer: Producer | null;
+  readonly recallExercises: readonly RecallExercise[];
   /** Lots whose split was taken back: their codes may stand on a label somewhere and are not given again. */
   readonly retiredLots: ReadonlySet<Lot>;
   readonly limitChanges: LimitChanges;
@@ -37,7 +47,15 @@ export interface Shed {
   readonly alertActions: ReadonlyMap<string, readonly AlertAction[]>;
   /** What was done with tasks, by task id. */
   readonly taskOutcomes: ReadonlyMap<string, TaskOutcome>;
-  readonly calibrations: ReadonlyMap<Slug, readonly (EntryBodies['calibrated'] & { readonly by: string })[]>;
+  /** Checks of instruments, by probe or hand instrument, as written. */
+  readonly calibrations: ReadonlyMap<Slug, readonly KeptCalibration[]>;
+  readonly instruments: ReadonlyMap<Slug, HandInstrument>;
+  readonly doubtDecisions: readonly DecidedDoubt[];
+  readonly checkSettings: Partial<CheckSettings>;
+  /** Departures from critical limits, in the order of their numbers. */
+  readonly deviations: readonly Deviation[];
+  readonly recalls: readonly Recall[];
+  readonly reviews: readonly Review[];
   /** What people expect of the air, by local day. */
   readonly airDays: ReadonlyMap<string, AirDay>;
   /** What the readings made us ask, by id. */
@@ -131,6 +149,8 @@ export interface Batch {
   readonly brineL: number;
   readonly saltGPerL: number;
   readonly acid: MixedAcid | null;
+  /** Lots of salt, vinegar and the like in its first brine. */
+  readonly lots: readonly Slug[];
   /** As written when the cure was begun, before any split: what a walk through the acts starts from. */
   readonly opened: { readonly drum: Slug; readonly fruitKg: number; readonly brineL: number; readonly picks: readonly PickShare[] };
   /** What of which pick is in it now. */

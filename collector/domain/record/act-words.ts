@@ -24,6 +24,7 @@ const kindWords: Readonly<Record<StoryAct['kind'], string>> = {
   hold: 'Put on hold',
   release: 'Released',
   distributed: 'Jars gone out',
+  'jars-noted': 'Jars noted',
   moved: 'Moved',
   split: 'Split',
 };
@@ -43,6 +44,7 @@ const fieldWords: readonly (readonly [string, (value: string) => string])[] = [
   ['strengthPercent', (value) => `${value} %`],
   ['bitterness', (value) => `bitterness ${value} of 10`],
   ['sign', (value) => value],
+  ['what', (value) => value],
   ['jars', (value) => `${value} jars`],
   ['jarMl', (value) => `${value} mL each`],
   ['brine', (value) => `brine: ${value}`],
@@ -58,4 +60,5 @@ const fieldWords: readonly (readonly [string, (value: string) => string])[] = [
   ['into', (value) => `into lot ${value}`],
   ['drum', (value) => `into drum ${value}`],
   ['fruitKg', (value) => `${value} kg`],
+  ['lots', (value) => `from lots ${value}`],
 ];

@@ -1,0 +1,73 @@
+import type { Slug } from '../reading/reading.ts';
+import { fromRfc3339, type EpochMs } from '../units/time.ts';
+import type { Entry, EntryOf } from './entry.ts';
+import type { IngredientItem, IngredientUnit } from './ingredient-entries.ts';
+import { withEntry } from './map.ts';
+import type { Shed } from './shed.ts';
+
+/** One lot of salt, vinegar, lids and the like, as it came in, with what the scale said of it since. */
+export interface Ingredient {
+  readonly id: Slug;
+  readonly item: IngredientItem;
+  readonly name: string;
+  readonly supplier: string;
+  readonly receivedAt: EpochMs;
+  readonly quantity: number;
+  readonly unit: IngredientUnit;
+  readonly theirLot: string | null;
+  readonly bestBefore: string | null;
+  readonly note: string | null;
+  readonly by: string;
+  /** The entry that told it first, and every one that told it anew. */
+  readonly sequence: number;
+  readonly entries: readonly number[];
+  readonly counts: readonly { readonly sequence: number; readonly at: EpochMs; readonly by: string; readonly left: number; readonly spilled: number }[];
+}
+
+const storesKinds = ['ingredient-received', 'ingredient-counted', 'producer-set', 'recall-exercise'] as const;
+type StoresEntry = EntryOf<(typeof storesKinds)[number]>;
+
+export const isStoresEntry = (entry: Entry): entry is StoresEntry => (storesKinds as readonly string[]).includes(entry.kind);
+
+/** What the shed knows of its stores, of who answers for the product, and of exercises. */
+export const projectStores = (shed: Shed, entry: StoresEntry): Shed => {
+  switch (entry.kind) {
+    case 'ingredient-received':
+      return receive(shed, entry as EntryOf<'ingredient-received'>);
+    case 'ingredient-counted':
+      return count(shed, entry as EntryOf<'ingredient-counted'>);
+    case 'producer-set':
+      return { ...shed, producer: (entry as EntryOf<'producer-set'>).body };
+    case 'recall-exercise':
+      return { ...shed, recallExercises: [...shed.recallExercises, (entry as EntryOf<'recall-exercise'>).body] };
+  }
+};
+
+const receive = (shed: Shed, { body, who, sequence }: EntryOf<'ingredient-received'>): Shed => {
+  const before = shed.ingredients.get(body.id);
+  const ingredient: Ingredient = {
+    id: body.id,
+    item: body.item,
+    name: body.name,
+    supplier: body.supplier,
+    receivedAt: fromRfc3339(body.receivedAt),
+    quantity: body.quantity,
+    unit: body.unit,
+    theirLot: body.theirLot ?? null,
+    bestBefore: body.bestBefore ?? null,
+    note: body.note ?? null,
+    by: before?.by ?? who,
+    sequence: before?.sequence ?? sequence,
+    entries: [...(before?.entries ?? []), sequence],
+    counts: before?.counts ?? [],
+  };
+  return { ...shed, ingredients: withEntry(shed.ingredients, body.id, ingredient) };
+};
+
+const count = (shed: Shed, { body, who, sequence }: EntryOf<'ingredient-counted'>): Shed => {
+  const ingredient = shed.ingredients.get(body.id);
+  if (ingredient === undefined) return shed;
+  const told = { sequence, at: fromRfc3339(body.at), by: who, left: body.left, spilled: body.spilled ?? 0 };
+  const counts = [...ingredient.counts, told].sort((one, other) => one.at - other.at || one.sequence - other.sequence);
+  return { ...shed, ingredients: withEntry(shed.ingredients, body.id, { ...ingredient, counts }) };
+};
