@@ -1,3 +1,5 @@
+import type { AnnouncedBody } from '../announce/announced.ts';
+import type { OutletSetting, Route } from '../announce/outlet.ts';
 import type { Acid, Bitterness, Cut, CureStyle, Maturity } from '../cure/batch.ts';
 import type { Medium, Steps } from '../cure/schedules.ts';
 import type { QuestionAnswer, QuestionKind } from '../detect/question.ts';
@@ -126,6 +128,13 @@ export interface EntryBodies extends CheckEntryBodies {
   /** A limit of a drum that is not to be judged for now, such as while its probe is mended; until it is put back. */
   'limit-out-of-service': { readonly drum: Slug; readonly limit: string; readonly reason: string };
   'limit-in-service': { readonly drum: Slug; readonly limit: string };
+  /** Where word of the shed goes; passwords, keys and secret addresses are in no journal. */
+  'outlet-set': OutletSetting;
+  /** What goes there, and when. */
+  'route-set': Route & { readonly outlet: Slug };
+  'outlet-removed': { readonly id: Slug };
+  'outlet-test-asked': { readonly outlet: Slug };
+  announced: AnnouncedBody;
   'task-done': { readonly task: string; readonly entry: number | null };
   'task-skipped': { readonly task: string; readonly reason: string };
   /** The air a person expects in the shed on a local day (`2026-11-26`); both null: by the last day again. */

@@ -1,3 +1,4 @@
+import { nothingAnnounced } from '../announce/announced.ts';
 import { scheduleKey } from '../cure/own-schedules.ts';
 import type { Slug } from '../reading/reading.ts';
 import { seriesId } from '../reading/reading.ts';
@@ -6,6 +7,7 @@ import { fromRfc3339 } from '../units/time.ts';
 import { isActKind, type ActKind, type Entry, type EntryKind, type EntryOf } from './entry.ts';
 import { projectAhead } from './project-ahead.ts';
 import { isAlertEntry, projectAlert } from './project-alert.ts';
+import { isOutletEntry, projectAnnounce } from './project-announce.ts';
 import { isServiceEntry, projectService } from './project-service.ts';
 import { correctAct, openBatch, writeAct } from './project-batch.ts';
 import { isCheckEntry, projectChecks } from './project-checks.ts';
@@ -35,6 +37,8 @@ export const emptyShed: Shed = {
   pastAlerts: null,
   treeLoads: new Map(),
   alertActions: new Map(),
+  outlets: new Map(),
+  announced: nothingAnnounced,
   taskOutcomes: new Map(),
   calibrations: new Map(),
   instruments: new Map(),
@@ -84,6 +88,7 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
   if (isAlertEntry(entry)) return projectAlert(shed, entry);
   if (isStoresEntry(entry)) return projectStores(shed, entry);
   if (isServiceEntry(entry)) return projectService(shed, entry);
+  if (isOutletEntry(entry)) return projectAnnounce(shed, entry);
   if (is(entry, 'tree-load')) return { ...shed, treeLoads: withEntry(shed.treeLoads, `${entry.body.tree} ${entry.body.year}`, entry.body) };
   if (is(entry, 'task-done')) {
     return { ...shed, taskOutcomes: withEntry(shed.taskOutcomes, entry.body.task, { kind: 'done', entry: entry.body.entry, at: fromRfc3339(entry.time), by: entry.who }) };

@@ -1,3 +1,5 @@
+import type { Announced } from '../announce/announced.ts';
+import type { Outlet } from '../announce/outlet.ts';
 import type { Cut, CureStyle, Maturity } from '../cure/batch.ts';
 import type { CheckSettings } from '../calibration/check-settings.ts';
 import type { OwnSchedules } from '../cure/own-schedules.ts';
@@ -45,6 +47,9 @@ export interface Shed {
   readonly treeLoads: ReadonlyMap<string, EntryBodies['tree-load']>;
   /** What people did about alerts, by alert id, also after they were over. */
   readonly alertActions: ReadonlyMap<string, readonly AlertAction[]>;
+  /** Ways by which word of the shed reaches people, by id, and what was told by them. */
+  readonly outlets: ReadonlyMap<Slug, Outlet>;
+  readonly announced: Announced;
   /** What was done with tasks, by task id. */
   readonly taskOutcomes: ReadonlyMap<string, TaskOutcome>;
   /** Checks of instruments, by probe or hand instrument, as written. */
