@@ -11,6 +11,7 @@ import type { TreeLoad } from '../season/tree-load.ts';
 import type { Rfc3339 } from '../units/time.ts';
 import type { CheckEntryBodies } from './check-entries.ts';
 import type { DaySeal } from './day-seal.ts';
+import type { ImportFinished, ImportOrdered } from './import-entries.ts';
 import type { IngredientCounted, IngredientReceived, JarNote, UsesLots } from './ingredient-entries.ts';
 import type { PickAmended, Picked, PickShare, Soak, Sorted } from './pick-entries.ts';
 import type { Producer } from './producer.ts';
@@ -151,6 +152,8 @@ export interface EntryBodies extends CheckEntryBodies {
   'token-revoked': { readonly id: string; readonly user: string };
   /** SHA-256 (hex) of the random password a probe connects to the embedded broker with; null: none any more. */
   'probe-password-set': { readonly probe: Slug; readonly digest: string | null };
+  'import-ordered': ImportOrdered;
+  'import-finished': ImportFinished;
   /** The key that seals from here on: Ed25519, the 32 bytes of the public key in base64url. */
   'key-made': { readonly publicKey: string };
   'day-sealed': DaySeal & { readonly signature: string };

@@ -50,6 +50,7 @@ export const emptyShed: Shed = {
   airDays: new Map(),
   questions: new Map(),
   probePasswords: new Map(),
+  imports: new Map(),
   writtenKeys: null,
   seals: { publicKey: null, days: [], lastAt: null },
 };
@@ -99,6 +100,11 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
   if (is(entry, 'probe-password-set')) {
     const { probe, digest } = entry.body;
     return { ...shed, probePasswords: digest === null ? withoutEntry(shed.probePasswords, probe) : withEntry(shed.probePasswords, probe, digest) };
+  }
+  if (is(entry, 'import-ordered')) return { ...shed, imports: withEntry(shed.imports, entry.body.id, { ...entry.body, by: entry.who, orderedAt: entry.time, finished: null }) };
+  if (is(entry, 'import-finished')) {
+    const ordered = shed.imports.get(entry.body.id);
+    return ordered === undefined ? shed : { ...shed, imports: withEntry(shed.imports, ordered.id, { ...ordered, finished: entry.body }) };
   }
   if (is(entry, 'key-made')) return { ...shed, seals: { ...shed.seals, publicKey: entry.body.publicKey } };
   if (is(entry, 'day-sealed')) return { ...shed, seals: { ...shed.seals, days: withSeal(shed.seals.days, entry), lastAt: fromRfc3339(entry.time) } };

@@ -16,6 +16,7 @@ import type { ActKind, EntryBodies, EntryOf, Lot, MixedAcid } from './entry.ts';
 import type { Ingredient } from './project-stores.ts';
 import type { Producer } from './producer.ts';
 import type { RecallExercise } from './recall-entries.ts';
+import type { LoggerImport } from './import-entries.ts';
 import type { PickCode, PickShare, Soak } from './pick-entries.ts';
 import type { DecidedDoubt, HandInstrument, KeptCalibration, Recall, Review } from './project-checks.ts';
 import type { SealedDay } from './sealed-days.ts';
@@ -67,6 +68,8 @@ export interface Shed {
   readonly questions: ReadonlyMap<string, AskedQuestion>;
   /** SHA-256 (hex) of the password of each probe that has one. */
   readonly probePasswords: ReadonlyMap<Slug, string>;
+  /** Files of loggers that were handed in, by id, the oldest first. */
+  readonly imports: ReadonlyMap<string, LoggerImport>;
   readonly writtenKeys: WrittenKeys | null;
   /** The key of the site and the days sealed, with the time of the last seal; null before the first. */
   readonly seals: { readonly publicKey: string | null; readonly days: readonly SealedDay[]; readonly lastAt: EpochMs | null };

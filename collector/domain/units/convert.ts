@@ -34,3 +34,6 @@ export const toStoredUnit = (channel: Channel, value: number, unit: string | nul
   const convert = Object.hasOwn(units, unit) ? units[unit] : undefined;
   return convert === undefined ? null : convert(value);
 };
+
+/** What a channel may arrive in; the stored unit is among them. */
+export const unitsOf = (channel: Channel): readonly string[] => Object.keys(conversions[channel]);
