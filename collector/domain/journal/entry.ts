@@ -12,6 +12,7 @@ import type { Rfc3339 } from '../units/time.ts';
 import type { CheckEntryBodies } from './check-entries.ts';
 import type { DaySeal } from './day-seal.ts';
 import type { ImportFinished, ImportOrdered } from './import-entries.ts';
+import type { InspectionEntryBodies } from './inspection-entries.ts';
 import type { IngredientCounted, IngredientReceived, JarNote, UsesLots } from './ingredient-entries.ts';
 import type { PickAmended, Picked, PickShare, Soak, Sorted } from './pick-entries.ts';
 import type { Producer } from './producer.ts';
@@ -41,7 +42,7 @@ export interface MixedAcid {
  * What each kind of journal entry says. The journal is append-only: a mistake is mended by `corrected`, never by editing.
  * Volumes L, masses kg or g as named, temperatures °C, times RFC 3339 UTC.
  */
-export interface EntryBodies extends CheckEntryBodies {
+export interface EntryBodies extends CheckEntryBodies, InspectionEntryBodies {
   'site-opened': { readonly site: Slug; readonly name: string; readonly zone: string };
   'drum-added': { readonly id: Slug; readonly name: string; readonly volumeL: number; readonly insulated: boolean };
   placed: { readonly probe: Slug; readonly channel: Channel; readonly drum: Slug | null; readonly from: Rfc3339 };

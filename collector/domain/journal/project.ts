@@ -13,6 +13,7 @@ import { correctAct, openBatch, writeAct } from './project-batch.ts';
 import { isCheckEntry, projectChecks } from './project-checks.ts';
 import { projectDeviation } from './project-deviation.ts';
 import { amendPick, pickFruit, sortPick } from './project-pick.ts';
+import { isInspectionEntry, noInspections, projectInspection } from './project-inspection.ts';
 import { projectStores, isStoresEntry } from './project-stores.ts';
 import { withEntry, withoutEntry } from './map.ts';
 import type { Drum, Shed } from './shed.ts';
@@ -51,6 +52,7 @@ export const emptyShed: Shed = {
   questions: new Map(),
   probePasswords: new Map(),
   imports: new Map(),
+  inspections: noInspections,
   writtenKeys: null,
   seals: { publicKey: null, days: [], lastAt: null },
 };
@@ -87,6 +89,7 @@ const reduce = (shed: Shed, entry: Entry): Shed => {
   if (is(entry, 'sorted')) return sortPick(shed, entry);
   if (is(entry, 'corrected')) return correctAct(shed, entry);
   if (isAlertEntry(entry)) return projectAlert(shed, entry);
+  if (isInspectionEntry(entry)) return { ...shed, inspections: projectInspection(shed.inspections, entry) };
   if (isStoresEntry(entry)) return projectStores(shed, entry);
   if (isServiceEntry(entry)) return projectService(shed, entry);
   if (isOutletEntry(entry)) return projectAnnounce(shed, entry);

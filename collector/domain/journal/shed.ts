@@ -13,6 +13,7 @@ import type { LimitChange } from '../rules/limit.ts';
 import type { EpochMs } from '../units/time.ts';
 import type { FruitPick } from '../season/pick.ts';
 import type { ActKind, EntryBodies, EntryOf, Lot, MixedAcid } from './entry.ts';
+import type { Inspections } from './project-inspection.ts';
 import type { Ingredient } from './project-stores.ts';
 import type { Producer } from './producer.ts';
 import type { RecallExercise } from './recall-entries.ts';
@@ -70,6 +71,8 @@ export interface Shed {
   readonly probePasswords: ReadonlyMap<Slug, string>;
   /** Files of loggers that were handed in, by id, the oldest first. */
   readonly imports: ReadonlyMap<string, LoggerImport>;
+  /** Accesses given to inspectors, and what was looked at. */
+  readonly inspections: Inspections;
   readonly writtenKeys: WrittenKeys | null;
   /** The key of the site and the days sealed, with the time of the last seal; null before the first. */
   readonly seals: { readonly publicKey: string | null; readonly days: readonly SealedDay[]; readonly lastAt: EpochMs | null };
