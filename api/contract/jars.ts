@@ -3,7 +3,7 @@ import { mendableTerms } from '#domain/jar/next-measurement.ts';
 
 /** What the packed jars of a lot say: inside, outside or unknown, with the margin and everything it rests on. No approval. */
 const nextCodes = ['measure-jars', 'use-meter', 'calibrate-meter', 'check-second-buffer', 'measure-again', 'measure-other-jar', 'repeat-jar', 'reduce', 'add-acid'] as const;
-const discounts = ['strip', 'too-early', 'not-calibrated', 'second-buffer', 'implausible'] as const;
+const discounts = ['strip', 'too-early', 'not-calibrated', 'second-buffer', 'implausible', 'in-doubt'] as const;
 
 export const jarGate = z.object({
   verdict: z.enum(['inside', 'outside', 'unknown']),

@@ -1,4 +1,5 @@
 import type { BatchDetail, JarsOfLot, OpenHold as HoldShape } from '#contract';
+import { instrumentBookOf } from '#domain/calibration/book.ts';
 import { jarCautions } from '#domain/jar/cautions.ts';
 import type { OpenHold } from '#domain/jar/holds.ts';
 import { openHolds } from '#domain/jar/holds.ts';
@@ -13,7 +14,7 @@ import type { ShedModel } from './shed-model.ts';
 
 /** The packed-jar verdict of a lot by what is known at a time; null before it is jarred. */
 export const gateAt = (model: ShedModel, batch: Pick<Batch, 'acts' | 'jarredAt'>, now: EpochMs): JarGate | null =>
-  jarGateOf(batch, { calibrations: model.shed().calibrations, zone: model.zone, now });
+  jarGateOf(batch, instrumentBookOf(model.shed(), model.zone, now));
 
 export const holdShape = ({ at, by, ...hold }: OpenHold): HoldShape => ({ ...hold, at: toRfc3339(at), by: personOf(by) });
 

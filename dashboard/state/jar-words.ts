@@ -29,7 +29,7 @@ export const lastMeter = (batch: BatchDetail | null): string =>
 export const courseWords = { steady: 'came to rest', moving: 'still moving', once: 'read once' } as const satisfies Record<JarGate['jars'][number]['course'], string>;
 
 export const discountWords = {
-  strip: 'a strip, which never counts', 'too-early': 'too soon after packing', 'not-calibrated': 'meter not checked that day', 'second-buffer': 'no second acid buffer, or it read differently', implausible: 'no pH of olives',
+  strip: 'a strip, which never counts', 'too-early': 'too soon after packing', 'not-calibrated': 'meter not checked that day', 'second-buffer': 'no second acid buffer, or it read differently', implausible: 'no pH of olives', 'in-doubt': 'in doubt: a later check of the meter failed',
 } as const satisfies Record<JarGate['discounted'][number]['why'], string>;
 
 export const termWords = { buffer: 'buffers', slope: 'slope of the meter', temperature: 'temperature', jars: 'difference between the jars', salt: 'salt at the junction (added whole)' } as const;

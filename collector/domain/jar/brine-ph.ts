@@ -3,7 +3,7 @@ import { brineAt } from '../cure/brine.ts';
 import type { Batch } from '../journal/shed.ts';
 import { isAct } from '../journal/shed.ts';
 import type { EpochMs } from '../units/time.ts';
-import { isStrip } from './jar-evidence.ts';
+import { isStrip } from './strip.ts';
 
 /** A pH of the brine with its uncertainty and time. */
 export interface BrinePh {

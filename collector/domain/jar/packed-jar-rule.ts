@@ -11,6 +11,8 @@ export interface JarReading {
   readonly method: 'meter' | 'strip';
   /** What is known of the meter that day; null: not calibrated as required. */
   readonly meter: MeterCheck | null;
+  /** A later check of the meter failed, and nobody has decided that this reading stands. */
+  readonly inDoubt?: true;
 }
 
 /** What release asks of the readings. */
@@ -34,7 +36,7 @@ export interface PackedJarRule {
 export const packedJarRule: PackedJarRule = { jars: 2, hoursAfterPacking: 24, hoursBetween: 48, agreeWithin: 0.05, secondBufferWithin: 0.05 };
 
 /** Why a reading is no evidence for release. */
-export type Discount = 'strip' | 'too-early' | 'not-calibrated' | 'second-buffer' | 'implausible';
+export type Discount = 'strip' | 'too-early' | 'not-calibrated' | 'second-buffer' | 'implausible' | 'in-doubt';
 
 export const discountOf = (reading: JarReading, packedAt: EpochMs, rule: PackedJarRule): Discount | null => {
   // Strips count only below pH 4.0 (21 CFR 114.80), and were found to be off and unreadable in dark liquids: rough, never for release.
@@ -42,6 +44,7 @@ export const discountOf = (reading: JarReading, packedAt: EpochMs, rule: PackedJ
   if (!(reading.ph >= 2.5 && reading.ph <= 14) || !Number.isFinite(reading.at)) return 'implausible';
   if (reading.at < packedAt + rule.hoursAfterPacking * hourMs) return 'too-early';
   if (reading.meter === null) return 'not-calibrated';
+  if (reading.inDoubt === true) return 'in-doubt';
   const { secondBufferError } = reading.meter;
   if (rule.secondBufferWithin !== null && (secondBufferError === null || !(Math.abs(secondBufferError) <= rule.secondBufferWithin + rounding))) return 'second-buffer';
   return null;
