@@ -11,6 +11,7 @@ import { airForecast, airForecasts, heatPlan } from './heat.ts';
 import { journal, journalQuery } from './journal.ts';
 import { limit, limitChange, limits } from './limits.ts';
 import { newPick, newSorting, pick, pickAmendment, picks } from './picks.ts';
+import { probeHealths, probeReadingsQuery } from './probe-health.ts';
 import { newCalibration, newPlacement, placement, probePassword, probes } from './probes.ts';
 import { questionAnswer, questionAnswered, questions } from './questions.ts';
 import { schedule, scheduleChange, schedules } from './schedules.ts';
@@ -55,6 +56,8 @@ export const routes = {
   drum: { method: 'get', path: '/drums/{drum}', summary: 'One drum', roles: watchers, answer: drum, status: 200 },
   readings: { method: 'get', path: '/drums/{drum}/readings', summary: 'Readings of one channel of a drum', roles: watchers, query: readingsQuery, answer: readings, status: 200 },
   probes: { method: 'get', path: '/probes', summary: 'Probes seen so far', roles: watchers, answer: probes, status: 200 },
+  probeHealths: { method: 'get', path: '/probe-health', summary: 'What the readings of each probe, and its calibrations, say about the probe', roles: watchers, answer: probeHealths, status: 200 },
+  probeReadings: { method: 'get', path: '/probes/{probe}/readings', summary: 'Readings of one channel of a probe, wherever it was', roles: watchers, query: probeReadingsQuery, answer: readings, status: 200 },
   place: { method: 'put', path: '/probes/{probe}/placement', summary: 'Say which drum a channel watches, from when', roles: workers, body: newPlacement, answer: placement, status: 200 },
   calibrate: { method: 'post', path: '/probes/{probe}/calibrations', summary: 'Write down a calibration', roles: workers, body: newCalibration, answer: z.record(z.string(), z.unknown()), status: 201 },
   setProbePassword: { method: 'post', path: '/probes/{probe}/password', summary: 'Give a probe a password for the embedded broker; it is told once', roles: owner, answer: probePassword, status: 201 },
