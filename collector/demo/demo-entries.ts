@@ -134,6 +134,7 @@ const jarEntries = function* ({ plan, jarredAt }: DatedBatch, lot: Lot, { now, z
   yield act('jarred', { lot, at, ...jars }, now);
   yield act('hold', { lot, at, reason: 'packed with its brine at pH 4.55: on hold until the packed jars are inside' }, now);
   yield { time: at + 2 * writtenAfterMs, draft: { who: owner, kind: 'placed', body: { probe: plan.probe, channel: 'temperature', drum: null, from: toRfc3339(at) } } };
+  yield { time: localTime(now, zone, 12, '10:15'), draft: { who: owner, kind: 'task-done', body: { task: `${lot}-print-labels-1`, entry: null } } };
   for (const { daysAgo, clock, ...reading } of jarReadings) yield act('jar-ph', { lot, at: localTime(now, zone, daysAgo, clock), instrument: cupMeter, ...reading }, now);
   for (const daysAgo of new Set(jarReadings.map((reading) => reading.daysAgo))) {
     const time = localTime(now, zone, daysAgo, '16:10');

@@ -15,6 +15,8 @@ export interface TaskForm {
 const forms: Readonly<Record<string, TaskForm>> = {
   'change-brine': { form: 'brine-changed' },
   'change-water': { form: 'brine-changed' },
+  'top-up': { form: 'brine-topped-up' },
+  skim: { form: 'skimmed' },
   look: { form: 'observed' },
   'measure-ph': { form: 'measured', quantity: 'ph' },
   'measure-salt': { form: 'measured', quantity: 'salinity' },

@@ -287,7 +287,8 @@ describe('tasks of a lot in jars', () => {
     await add(ph(4));
     await add(jarred());
     // 3 October 12:00: from 4 October 12:00, so the morning of the 5th; rested on 17 October 12:00, so the morning of the 18th.
-    expect(await kinds()).toEqual([['measure-jars', '2026-10-05'], ['rest', '2026-10-18']]);
+    expect(await kinds()).toEqual([['print-labels', '2026-10-04'], ['measure-jars', '2026-10-05'], ['rest', '2026-10-18']]);
+    await owner.call('finishTask', { params: { id: `${lot}-print-labels-1` }, body: {} });
     await calibrate(26);
     const { id } = (await owner.call('tasks')).tasks[0] ?? { id: '' };
     expect((await owner.call('finishTask', { params: { id }, body: { value: 4.05, instrument: 'meter-1', jar: '1' } })).entry).toMatchObject({ kind: 'jar-ph', body: { value: 4.05 } });

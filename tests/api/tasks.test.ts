@@ -132,10 +132,10 @@ describe('in a changed brine', () => {
     harness.collectorWrites({ kind: 'jarred', body: { lot, at: toRfc3339(harnessStart), jars: 60, jarMl: 500, brine: 'fresh', ingredients: [] } });
     harness.clock.advance(15 * dayMs);
     const { id } = await taskOf('review');
-    expect((await tasks()).map(({ kind }) => kind)).toEqual(['measure-jars', 'review']);
+    expect((await tasks()).map(({ kind }) => kind)).toEqual(['print-labels', 'measure-jars', 'review']);
     expect((await helper.refused('finishTask', 'does-not-fit', { params: { id }, body: { bitterness: 1 } })).errors?.[0]?.path).toBe('bitterness');
     expect(await helper.call('finishTask', { params: { id }, body: {} })).toMatchObject({ task: { id }, entry: null });
-    expect((await tasks()).map(({ kind }) => kind)).toEqual(['measure-jars']);
+    expect((await tasks()).map(({ kind }) => kind)).toEqual(['print-labels', 'measure-jars']);
   });
 });
 

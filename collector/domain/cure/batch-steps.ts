@@ -4,6 +4,7 @@ import type { Slug } from '../reading/reading.ts';
 import { isAct, isInDrum, type Batch, type Shed, type StoryAct } from '../journal/shed.ts';
 import { dayMs, hourMs, type EpochMs } from '../units/time.ts';
 import { inDrum, sweetBitterness } from './batch.ts';
+import { careSteps } from './care-steps.ts';
 import { brineAt, isPlainWater, renewingFraction } from './brine.ts';
 import { openChangeOf } from './open-change.ts';
 import { firstMorning, holdStep, jarStepsOf } from './jar-steps.ts';
@@ -44,6 +45,7 @@ export const stepsOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: strin
     if (batch.style === 'kept-brine') series({ start: batch.startedAt, acts: measured, after: () => ({ kind: 'measure-salt', steps: keptSaltSteps }) });
     else steps.push(saltStep(batch, past, measured, change, outcomes, now, zone));
   }
+  steps.push(...careSteps(batch, past, outcomes, zone));
   if (inDrum.has(stage)) {
     // Whatever opened the drum was a look, also when it settled another task.
     const looks = { ...outcomes, claimed: () => false };

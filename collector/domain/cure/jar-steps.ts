@@ -6,9 +6,9 @@ import { hourMs, type EpochMs } from '../units/time.ts';
 import { localMorning, stepId, type Outcomes, type Step } from './schedule.ts';
 import { localDate, restOver } from './stage.ts';
 
-/** What is to be done with a lot in jars: its packed jars measured until they tell, its rest waited for, its record read. */
+/** What is to be done with a lot in jars: labelled before one can be taken for another, its packed jars measured until they tell, its rest waited for, its record read. */
 export const jarStepsOf = (shed: Shed, batch: Batch, jarredAt: EpochMs, outcomes: Outcomes, now: EpochMs, zone: string): Step[] =>
-  [holdStep(batch, outcomes, now), measureStep(shed, batch, jarredAt, outcomes, now, zone), afterRestStep(batch, jarredAt, outcomes, now, zone)].filter((step) => step !== null);
+  [holdStep(batch, outcomes, now), labelStep(batch, jarredAt, outcomes, zone), measureStep(shed, batch, jarredAt, outcomes, now, zone), afterRestStep(batch, jarredAt, outcomes, now, zone)].filter((step) => step !== null);
 
 /** A hold asks for an answer from the moment it stands; one for each hold, numbered by its entry, so that leaving it out once is not leaving it out for good. */
 export const holdStep = (batch: Batch, outcomes: Outcomes, now: EpochMs): Step | null => {
@@ -32,6 +32,12 @@ const measureStep = (shed: Shed, batch: Batch, jarredAt: EpochMs, outcomes: Outc
   const outcome = outcomes.of(id);
   const settled = outcome !== undefined && (outcome.kind === 'skipped' || outcome.entry === null || outcomes.standing(outcome.entry) !== undefined);
   return settled ? null : { id, kind: 'measure-jars', ordinal, dueAt: firstMorning(from, zone) };
+};
+
+/** A jar without its lot code belongs to no record: labels on the morning after the jars were filled. */
+const labelStep = (batch: Batch, jarredAt: EpochMs, outcomes: Outcomes, zone: string): Step | null => {
+  const id = stepId(batch.lot, 'print-labels', 1);
+  return outcomes.of(id) === undefined ? { id, kind: 'print-labels', ordinal: 1, dueAt: firstMorning(jarredAt, zone) } : null;
 };
 
 /** While the jars rest, the day until which they do; from then on one look at every lid, and the record. */

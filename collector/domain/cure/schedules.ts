@@ -1,7 +1,7 @@
 import { afterHarvestKinds } from './after-harvest.ts';
 import type { CureStyle, Stage } from './batch.ts';
 
-export const taskKinds = ['settle-hold', 'calibrate-ph', 'calibrate-temperature', 'change-brine', 'change-water', 'look', 'measure-ph', 'measure-salt', 'taste', 'order-jars', 'jar', 'measure-jars', 'rest', 'review', ...afterHarvestKinds] as const;
+export const taskKinds = ['settle-hold', 'calibrate-ph', 'calibrate-temperature', 'change-brine', 'change-water', 'top-up', 'skim', 'stir', 'look', 'measure-ph', 'measure-salt', 'taste', 'order-jars', 'jar', 'print-labels', 'measure-jars', 'rest', 'review', ...afterHarvestKinds] as const;
 export type TaskKind = (typeof taskKinds)[number];
 
 /**
@@ -26,8 +26,8 @@ export const overdueAfterHours = 12;
 const dayLater = 36;
 const weekLater = 7 * 24;
 export const overdueHoursOf: Readonly<Record<TaskKind, number>> = {
-  'settle-hold': weekLater, 'calibrate-ph': dayLater, 'calibrate-temperature': weekLater, 'change-brine': overdueAfterHours, 'change-water': overdueAfterHours, look: dayLater, 'measure-ph': overdueAfterHours,
-  'measure-salt': weekLater, taste: overdueAfterHours, 'order-jars': 2 * weekLater, jar: weekLater, 'measure-jars': dayLater, rest: weekLater, review: overdueAfterHours,
+  'settle-hold': weekLater, 'calibrate-ph': dayLater, 'calibrate-temperature': weekLater, 'change-brine': overdueAfterHours, 'change-water': overdueAfterHours, 'top-up': overdueAfterHours, skim: overdueAfterHours, stir: dayLater, look: dayLater, 'measure-ph': overdueAfterHours,
+  'measure-salt': weekLater, taste: overdueAfterHours, 'order-jars': 2 * weekLater, jar: weekLater, 'print-labels': weekLater, 'measure-jars': dayLater, rest: weekLater, review: overdueAfterHours,
   'clean-drums': weekLater, 'store-probes': weekLater, 'gather-fallen': 2 * weekLater, 'write-loads': 4 * weekLater, prune: 8 * weekLater, 'order-buffers': 4 * weekLater,
 };
 

@@ -38,12 +38,16 @@ export const taskTitles: Readonly<Record<TaskKind, string>> = {
   'calibrate-temperature': 'Compare the thermometers',
   'change-brine': 'Change the brine',
   'change-water': 'Change the water',
+  'top-up': 'Top up: fruit in the air',
+  skim: 'Skim the film',
+  stir: 'Stir from the bottom',
   look: 'Look: all under brine?',
   'measure-ph': 'Measure pH',
   'measure-salt': 'Measure salt',
   taste: 'Taste',
   'order-jars': 'Order jars and vinegar',
   jar: 'Fill the jars',
+  'print-labels': 'Label the jars',
   'measure-jars': 'Measure the packed jars',
   rest: 'Let the jars rest',
   review: 'Review the record',
@@ -73,6 +77,12 @@ export const taskText = (kind: TaskKind, drum: string, needs: TaskNeeds, { expec
       return `Change the water in ${drum}: ${litres}. In plain water this is hygiene, not only speed.`;
     case 'change-brine':
       return `Change the brine in ${drum}: ${litres} with ${amount((needs.saltG ?? 0) / 1_000)} kg salt, as last time.`;
+    case 'top-up':
+      return `Fruit in ${drum} was seen in the air: take off what is dry, cover the rest with brine of the same strength, never with water.`;
+    case 'skim':
+      return `Skim the film from ${drum}, wipe rim, plate and weight, and keep the brine over the fruit. It comes back: look again in two days, and measure the pH.`;
+    case 'stir':
+      return `Stir ${drum} from the bottom: salt lies there before it is everywhere. Wait half an hour, then stir once more.`;
     case 'look':
       return `Nobody has had the lid off ${drum} for a week: press the fruit under, wipe rim and weight, skim. Top up with brine of the same strength, never with water.`;
     case 'measure-ph':
@@ -89,6 +99,8 @@ export const taskText = (kind: TaskKind, drum: string, needs: TaskNeeds, { expec
       return `${held.replace(/[.!?]+$/, '').replace(/^./, (first) => first.toUpperCase())}. Nobody tastes from ${drum} and no jar leaves. Find the cause, measure the pH, then release it or discard it.`;
     case 'measure-jars':
       return `Measure packed jars of the lot from ${drum}, with a meter checked today. ${nextJarPh}`;
+    case 'print-labels':
+      return `Label the jars from ${drum}, each with its lot code: a jar without one belongs to no record.`;
     case 'rest':
       return `The jars from ${drum} rest for two weeks until this day, so that salt and acid even out. No jar is opened for the table before.`;
     case 'review':
