@@ -17,6 +17,8 @@ export { sealDueDays } from './seal-days.ts';
 export { lockDirectory } from './lock.ts';
 export { createLog, textOf, type Log } from './log.ts';
 export { readMqttFiles } from './mqtt-files.ts';
+export type { OutletStatus } from './outlets/announcer.ts';
+export { readSecrets, writeSecret } from './outlets/secrets.ts';
 export { addressOf, fromHere } from './sources/address.ts';
 export { newProbePassword } from './sources/probe-access.ts';
 export { listenToHints, type Hints } from './sources/hints.ts';

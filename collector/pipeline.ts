@@ -31,6 +31,7 @@ import { decodeMessage } from './sources/payload.ts';
 import type { Sink } from './sources/source.ts';
 import { journalHintTopic, type Wire, type WireHandlers } from './sources/wire.ts';
 import { startSources } from './start-sources.ts';
+import { startAnnouncer } from './start-announcer.ts';
 import { startSealing } from './seal-days.ts';
 import { writeStatus } from './status.ts';
 import { openAside } from './stores/aside.ts';
@@ -139,6 +140,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   };
 
   const sealing = startSealing({ directory, zone: config.zone, book, store, shed: () => shed, append, clock, log });
+  const announcer = startAnnouncer({ config, book, append, clock, wire: () => wire });
   const opened = shed.site;
   if (opened?.site !== config.site || opened.zone !== config.zone) append([{ who: byCollector, kind: 'site-opened', body: { site: config.site, name: config.siteName, zone: config.zone } }]);
 
@@ -219,6 +221,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   const closeStores = async (): Promise<void> => {
     await commit.drain();
     await sealing.settled();
+    await announcer.settled();
     await store.close();
     book.close();
     aside.close();
@@ -252,6 +255,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
       watch.tick(clock.now());
       sealing.tick();
       if (written > 0) follow();
+      announcer.tick(shed, clock.now(), !storeLost && unwritten.length === 0);
       // Time alone makes tasks due and overdue.
       if (ticks % ticksPerTaskRound === 0) bus.tasks(tasksOf(shed, clock.now(), config.zone));
       ticks += 1;
@@ -279,6 +283,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
         store: { kind: 'sqlite', status: storeLost || unwritten.length > 0 ? 'lost' : 'ok' },
         readings: { stored: counters.stored, duplicates: counters.duplicates, conflicts: counters.conflicts, late: watch.late, waiting: commit.waiting, setAside: counters.setAside, refused: counters.refused },
         sources: sources.map((source) => source.status()),
+        outlets: announcer.status(shed),
         presence: Object.fromEntries(presence),
       });
     },

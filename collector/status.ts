@@ -1,6 +1,7 @@
 import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { EpochMs } from '#domain/units/time.ts';
+import type { OutletStatus } from './outlets/announcer.ts';
 import type { SourceStatus } from './sources/source.ts';
 import type { WireStatus } from './sources/wire.ts';
 
@@ -26,6 +27,8 @@ export interface CollectorStatus {
   };
   /** Cables and buses. */
   readonly sources: readonly SourceStatus[];
+  /** Ways by which word of the shed reaches people. */
+  readonly outlets: readonly OutletStatus[];
   readonly presence: Readonly<Record<string, 'online' | 'offline'>>;
 }
 
@@ -44,8 +47,8 @@ export const writeStatus = (directory: string, status: CollectorStatus): void =>
 
 export const readStatus = (directory: string): CollectorStatus | null => {
   try {
-    // What a version before this one has left says nothing of cables.
-    return { sources: [], ...(JSON.parse(readFileSync(fileIn(directory), 'utf8')) as Omit<CollectorStatus, 'sources'>) };
+    // What a version before this one has left says nothing of cables and outlets.
+    return { sources: [], outlets: [], ...(JSON.parse(readFileSync(fileIn(directory), 'utf8')) as Omit<CollectorStatus, 'sources' | 'outlets'>) };
   } catch {
     return null;
   }

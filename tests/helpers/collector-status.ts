@@ -9,5 +9,6 @@ export const collectorStatus: CollectorStatus = {
   store: { kind: 'sqlite', status: 'ok' },
   readings: { stored: 12, duplicates: 1, conflicts: 2, late: 3, waiting: 0, setAside: 4, refused: { 'not-json': 5 } },
   sources: [],
+  outlets: [],
   presence: {},
 };

@@ -19,6 +19,8 @@ export const actNow = ({ rule, quantity, priority, limit }: Pick<Alert, 'rule' |
       return 'See the heat plan';
     case 'collector':
       return 'Measure by hand';
+    case 'outlet':
+      return 'Look here yourself';
     case 'range':
       return actInRange(quantity, limit.side !== 'low', priority === 'high');
   }

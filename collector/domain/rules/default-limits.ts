@@ -109,4 +109,5 @@ export const defaultLimits: readonly Limit[] = [
   ...due,
   foresight,
   limit({ id: 'collector-silent', kind: 'collector', quantity: 'collector', unit: 's', high: 60, priority: 'high', source: 'assumption: a minute without a sign from the collector' }),
+  limit({ id: 'outlet-failing', kind: 'outlet', quantity: 'outlet', unit: 'times', high: 3, priority: 'medium', source: 'assumption: one or two failures are the weather of a network, three in a row are not' }),
 ];
