@@ -8,6 +8,8 @@ export const storeFailures = {
   'input-output': { canRetry: true, text: 'the disk does not answer' },
   damaged: { canRetry: false, text: 'the readings are damaged: stop, keep the files, and restore a backup' },
   'read-only': { canRetry: false, text: 'these readings were opened for reading only' },
+  unreachable: { canRetry: true, text: 'InfluxDB does not answer; what was taken in waits for it on this disk' },
+  'outbox-full': { canRetry: true, text: 'as many readings wait for InfluxDB as may: new ones are not taken until it is back' },
   closed: { canRetry: false, text: 'the store is closed' },
 } as const;
 

@@ -33,7 +33,7 @@ export const startMosquitto = async (port?: number): Promise<Mosquitto> => {
   writeFileSync(file, `listener ${chosen} 127.0.0.1\nallow_anonymous true\nmax_queued_messages 0\nmax_inflight_messages 0\nmax_queued_bytes 0\npersistence true\npersistence_location ${directory}/\nlog_type error\nuser root\n`);
   const run = async (): Promise<ChildProcess> => {
     const child = spawn(systemPart('mosquitto'), ['-c', file], { stdio: 'ignore' });
-    await listening(chosen, child);
+    await listening(chosen, child, 'mosquitto');
     return child;
   };
   let child: ChildProcess | null = await run();
@@ -60,9 +60,9 @@ export const startMosquitto = async (port?: number): Promise<Mosquitto> => {
   };
 };
 
-const listening = async (port: number, child: { readonly exitCode: number | null }): Promise<void> => {
+export const listening = async (port: number, child: { readonly exitCode: number | null }, name: string): Promise<void> => {
   for (;;) {
-    if (child.exitCode !== null) throw new Error('mosquitto ended before it listened');
+    if (child.exitCode !== null) throw new Error(`${name} ended before it listened`);
     const open = await new Promise<boolean>((resolve) => {
       const socket = connect(port, '127.0.0.1');
       socket.once('connect', () => {

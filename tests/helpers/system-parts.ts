@@ -12,6 +12,7 @@ import { env } from 'node:process';
 const parts = {
   chromium: { commands: ['chromium', 'chromium-browser', 'google-chrome'], aptPackage: 'chromium' },
   gcc: { commands: ['gcc'], aptPackage: 'gcc libc6-dev' },
+  influxd: { commands: ['influxd'], aptPackage: 'influxdb' },
   mosquitto: { commands: ['mosquitto'], aptPackage: 'mosquitto' },
   mosquitto_pub: { commands: ['mosquitto_pub'], aptPackage: 'mosquitto-clients' },
   mosquitto_sub: { commands: ['mosquitto_sub'], aptPackage: 'mosquitto-clients' },

@@ -62,7 +62,7 @@ export const connect = (options: SqliteOptions): Result<DatabaseSync, OpenFailur
     return ok(database);
   } catch (error) {
     const code: StoreFailureCode | undefined = failureOf(error)?.code ?? (isFileError(error) ? 'input-output' : undefined);
-    if (code === undefined || code === 'closed') throw error;
+    if (code === undefined || code === 'closed' || code === 'unreachable' || code === 'outbox-full') throw error;
     return refuse(code);
   }
 };

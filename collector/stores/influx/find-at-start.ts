@@ -1,0 +1,40 @@
+import { fail, ok, type Result } from '#domain/result.ts';
+import { isChannel } from '#domain/reading/channel.ts';
+import { seriesId } from '#domain/reading/reading.ts';
+import type { InfluxAddress } from './address.ts';
+import { reasonOf, type InfluxClient, type InfluxSeries } from './client.ts';
+import type { FoundSeries } from './outbox-writer.ts';
+import { readingOfRow, type Statements } from './statements.ts';
+
+type Unreachable = { readonly code: 'unreachable'; readonly message: string };
+
+/** What InfluxDB already has of the site; makes the database where it is not there yet. Or one line that says what to do. */
+export const findAtStart = async (client: InfluxClient, statements: Statements, { database, shown }: InfluxAddress): Promise<Result<readonly FoundSeries[], Unreachable>> => {
+  const ask = async () => foundIn(await client.query(statements.known()));
+  try {
+    return ok(await ask());
+  } catch (error) {
+    // What InfluxDB says where there is no such database: "not executed" where several things were asked at once.
+    if (!/database not found|not executed/.test(reasonOf(error))) return fail(unreachable(shown, reasonOf(error)));
+  }
+  try {
+    await client.query([`CREATE DATABASE "${database}"`]);
+    return ok(await ask());
+  } catch (error) {
+    return fail(unreachable(shown, `${reasonOf(error)}: make the database first`));
+  }
+};
+
+const unreachable = (shown: string, reason: string): Unreachable => ({
+  code: 'unreachable',
+  message: `InfluxDB at ${shown} does not let itself be used (${reason}). Start it or correct --store; without --store readings are kept in the data directory.`,
+});
+
+const foundIn = ([firsts = [], lasts = [], counts = []]: readonly (readonly InfluxSeries[])[]): readonly FoundSeries[] =>
+  firsts.flatMap(({ tags: { probe = '', channel = '' } = {}, values: [first] }) => {
+    const rowOf = (all: readonly InfluxSeries[]) => all.find(({ tags }) => tags?.probe === probe && tags.channel === channel)?.values[0];
+    const last = rowOf(lasts);
+    if (!isChannel(channel) || first === undefined || last === undefined) return [];
+    const series = seriesId(probe, channel);
+    return [{ first: readingOfRow(series, first), last: readingOfRow(series, last), count: Number(rowOf(counts)?.[1] ?? 0) }];
+  });
