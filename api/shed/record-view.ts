@@ -1,12 +1,12 @@
 import type { Entry } from '#domain/journal/entry.ts';
 import type { Batch } from '#domain/journal/shed.ts';
-import { lotExtract } from '#domain/record/extract.ts';
+import { deviationsOfLot } from '#domain/deviation/of-lot.ts';
+import { lotExtract, type ExtractSubject } from '#domain/record/extract.ts';
 import { handValues } from '#domain/record/hand-values.ts';
+import { ingredientsOf } from '#domain/record/ingredients.ts';
 import type { LotRecord } from '#domain/record/lot-record.ts';
-import { makeRecord } from '#domain/record/make-record.ts';
+import { instrumentBook, makeRecord } from '#domain/record/make-record.ts';
 import { limitStretches, type LimitSet } from '#domain/record/stretches.ts';
-import type { SeriesId } from '#domain/reading/reading.ts';
-import type { EpochMs } from '#domain/units/time.ts';
 import { alertsOf } from './batch-view.ts';
 import { recordReadings } from './record-readings.ts';
 import type { ShedModel } from './shed-model.ts';
@@ -20,9 +20,10 @@ export const recordOf = async (model: ShedModel, batch: Batch): Promise<LotRecor
   const until = Math.min(now, batch.stays.at(-1)?.to ?? now);
   const stretches = limitStretches(batch, await limitSets(model), now);
   const { watched, series } = await recordReadings(model, batch, stretches, until);
-  const byHand = handValues(batch, shed.calibrations, model.zone, now);
+  const byHand = handValues(batch, instrumentBook(shed, model.zone, now));
   const instruments = new Set([...watched.flatMap(({ probes }) => probes), ...byHand.flatMap(({ instrument }) => instrument ?? [])]);
-  const entries = await extractOf(model, batch, series, instruments, until);
+  const names = new Set([...deviationsOfLot(shed, batch).map(({ number }) => number), ...ingredientsOf(shed, batch).map(({ id }) => id)]);
+  const entries = await extractOf(model, { batch, series, instruments, names, until });
   return makeRecord({
     shed,
     batch,
@@ -33,10 +34,6 @@ export const recordOf = async (model: ShedModel, batch: Batch): Promise<LotRecor
     stretches,
     watched,
     series,
-    producer: null,
-    reviews: [],
-    deviationOf: () => null,
-    notRecorded: ['name and address of the producer', 'class of the product', 'best before', 'lots of salt, acid, jars and lids'],
   });
 };
 
@@ -58,8 +55,8 @@ const limitSets = async (model: ShedModel): Promise<readonly LimitSet[]> => {
   return sets;
 };
 
-const extractOf = async (model: ShedModel, batch: Batch, series: readonly SeriesId[], instruments: ReadonlySet<string>, until: EpochMs): Promise<readonly Entry[]> => {
-  const concerns = lotExtract({ batch, series, instruments, until });
+const extractOf = async (model: ShedModel, subject: ExtractSubject): Promise<readonly Entry[]> => {
+  const concerns = lotExtract(subject);
   const entries: Entry[] = [];
   for await (const entry of journalOf(model)) if (concerns(entry)) entries.push(entry);
   return entries;

@@ -9,6 +9,8 @@ export interface ExtractSubject {
   readonly batch: Batch;
   readonly series: readonly SeriesId[];
   readonly instruments: ReadonlySet<string>;
+  /** Numbers of its deviations, and lots of salt, acid, jars and the like it used. */
+  readonly names: ReadonlySet<string>;
   readonly until: EpochMs;
 }
 
@@ -16,11 +18,11 @@ export interface ExtractSubject {
  * Picks the journal entries that concern a lot, asked of one entry after the other in their order: what corrects, or answers, an entry
  * that was picked is picked too. Reading on is enough; the journal is never held as a whole.
  */
-export const lotExtract = ({ batch, series, instruments, until }: ExtractSubject): ((entry: Entry) => boolean) => {
+export const lotExtract = ({ batch, series, instruments, names, until }: ExtractSubject): ((entry: Entry) => boolean) => {
   const drums = new Set(batch.stays.map(({ drum }) => drum));
   const picks = new Set(batch.picks.map(({ pick }) => pick));
   const probes = new Set<string>([...instruments, ...series.map((each) => seriesParts(each).probe)]);
-  const alerts = new Set<string>();
+  const ids = new Set<string>(names);
   const chosen = new Set<number>();
   const concerns = (entry: Entry): boolean => {
     switch (entry.kind) {
@@ -29,8 +31,8 @@ export const lotExtract = ({ batch, series, instruments, until }: ExtractSubject
       case 'day-sealed':
         return fromRfc3339(entry.body.to) > batch.startedAt && fromRfc3339(entry.body.from) < until;
       case 'alert-raised':
-        if (entry.body.lot !== null && batch.lineage.includes(entry.body.lot)) alerts.add(entry.body.id);
-        return alerts.has(entry.body.id);
+        if (entry.body.lot !== null && batch.lineage.includes(entry.body.lot)) ids.add(entry.body.id);
+        return ids.has(entry.body.id);
       case 'limit-set':
         return entry.body.drum === null || drums.has(entry.body.drum);
       case 'corrected':
@@ -41,7 +43,7 @@ export const lotExtract = ({ batch, series, instruments, until }: ExtractSubject
       case 'calibrated':
         return probes.has(entry.body.probe);
       default:
-        return named(entry.body, 'lot', batch.lineage) || named(entry.body, 'drum', [...drums]) || named(entry.body, 'pick', [...picks]) || named(entry.body, 'id', [...alerts]);
+        return named(entry.body, 'lot', batch.lineage) || named(entry.body, 'drum', [...drums]) || named(entry.body, 'pick', [...picks]) || named(entry.body, 'id', [...ids]) || named(entry.body, 'deviation', [...ids]);
     }
   };
   return (entry) => {

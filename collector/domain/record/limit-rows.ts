@@ -1,11 +1,12 @@
+import type { InstrumentBook } from '../calibration/evidence.ts';
 import type { Batch } from '../journal/shed.ts';
 import { drumOfBatchAt } from '../journal/placement.ts';
 import { channels } from '../reading/channel.ts';
 import type { Span } from '../reading/store.ts';
 import type { LimitSide } from '../rules/alert.ts';
 import type { Limit } from '../rules/limit.ts';
-import { fromRfc3339, toRfc3339, type EpochMs } from '../units/time.ts';
-import { icePointDays, probePhDays, uncheckedAt, type Calibrations } from './hand-values.ts';
+import { fromRfc3339, toRfc3339 } from '../units/time.ts';
+import { probeNotUsable } from './hand-values.ts';
 import { judgeValue } from './judge-value.ts';
 import type { HandValue, RecordDeparture, RecordLimit } from './lot-record.ts';
 import { personIn } from './person.ts';
@@ -18,7 +19,7 @@ export interface LimitRowsInput {
   readonly sets: readonly LimitSet[];
   readonly watched: readonly WatchedInput[];
   readonly byHand: readonly HandValue[];
-  readonly calibrations: Calibrations;
+  readonly book: InstrumentBook;
   readonly departures: readonly RecordDeparture[];
 }
 
@@ -84,18 +85,14 @@ const observedShare = (spans: readonly Span[], gaps: readonly Span[]): number =>
     spans.reduce((sum, span) => sum + gaps.reduce((within, { from, to }) => within + Math.max(0, Math.min(to, span.to) - Math.max(from, span.from)), 0), 0),
   );
 
-/** Why what the probes told cannot bear an "inside": one of them had no check that held at the beginning and the end. Salt probes are asked for none. */
-const probeUnchecked = ({ watched, calibrations }: LimitRowsInput, quantity: string, spans: readonly Span[]): string | null => {
-  if (quantity === 'salinity') return null;
+/** Why what the probes told cannot bear an "inside": one of them had no check that held at the end of a stretch. */
+const probeUnchecked = ({ batch, watched, book }: LimitRowsInput, quantity: string, spans: readonly Span[]): string | null => {
   const probes = watched.find(({ channel }) => channel === quantity)?.probes ?? [];
   for (const probe of probes) {
     for (const { to } of spans) {
-      const why = probeUncheckedAt(calibrations, probe, quantity, to);
+      const why = probeNotUsable(probe, quantity, batch.lot, to, book);
       if (why !== null) return `probe ${probe}: ${why}`;
     }
   }
   return null;
 };
-
-export const probeUncheckedAt = (calibrations: Calibrations, probe: string, quantity: string, at: EpochMs): string | null =>
-  quantity === 'ph' ? uncheckedAt(calibrations, probe, 'ph', at, probePhDays) : quantity === 'temperature' ? uncheckedAt(calibrations, probe, 'ice-point', at, icePointDays) : null;

@@ -1,5 +1,5 @@
 import type { Rfc3339 } from '../units/time.ts';
-import type { RecordAct, RecordBatch, RecordPacking, RecordProducer, RecordState } from './record-story.ts';
+import type { RecordAct, RecordBatch, RecordIngredient, RecordPacking, RecordProducer, RecordState } from './record-story.ts';
 import type { ClockOffset } from './local-time.ts';
 
 /**
@@ -20,6 +20,8 @@ export interface LotRecord {
   readonly producer: RecordProducer | null;
   readonly batch: RecordBatch;
   readonly packing: readonly RecordPacking[];
+  /** A local date, chosen by the producer; null: nobody chose one. */
+  readonly bestBefore: string | null;
   readonly state: RecordState;
   readonly limits: readonly RecordLimit[];
   readonly departures: readonly RecordDeparture[];
@@ -27,6 +29,7 @@ export interface LotRecord {
   readonly instruments: readonly RecordInstrument[];
   readonly jars: RecordJars | null;
   readonly reviews: readonly RecordReview[];
+  readonly ingredients: readonly RecordIngredient[];
   readonly acts: readonly RecordAct[];
   readonly watched: readonly WatchedQuantity[];
   readonly byHand: readonly HandValue[];
@@ -75,7 +78,10 @@ export interface RecordDeparture {
   readonly peak: number | null;
   readonly acknowledged: { readonly by: string; readonly at: Rfc3339 } | null;
   readonly cause: string | null;
-  readonly action: string | null;
+  /** What was done, the oldest first. */
+  readonly actions: readonly { readonly text: string; readonly by: string; readonly at: Rfc3339 | null }[];
+  readonly prevention: string | null;
+  readonly evaluation: string | null;
   readonly disposition: string | null;
   readonly closed: { readonly by: string; readonly at: Rfc3339 } | null;
 }
@@ -99,14 +105,20 @@ export interface RecordInstrument {
 export interface RecordJars {
   readonly filled: number;
   readonly out: readonly { readonly entry: number; readonly at: Rfc3339; readonly to: string; readonly jars: number }[];
+  /** Gone without a buyer, by what became of them. */
+  readonly otherwise: Readonly<Record<string, number>>;
+  readonly returned: number;
+  /** In store by what was written. */
   readonly left: number;
+  /** The last count there was; null: nobody counted. */
+  readonly counted: { readonly jars: number; readonly at: Rfc3339; readonly entry: number; readonly unaccounted: number } | null;
 }
 
 export interface RecordReview {
   readonly by: string;
   readonly at: Rfc3339;
   readonly until: number;
-  readonly entry: number;
+  readonly found: string | null;
 }
 
 /** What probes told of one quantity while the fruit was in a drum. */
@@ -151,9 +163,12 @@ export interface RecordCalibration {
   readonly instrument: string;
   readonly at: Rfc3339;
   readonly by: string;
-  readonly kind: 'ph' | 'ice-point';
+  readonly kind: 'ph' | 'ice-point' | 'buffer-check';
   readonly text: string;
-  readonly passed: boolean;
+  /** Why it was not passed; null: it was. */
+  readonly failed: string | null;
+  /** Why what was measured before it is in doubt, though it was passed; null: it is not. */
+  readonly doubt: string | null;
 }
 
 export interface JournalLine {

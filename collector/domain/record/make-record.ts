@@ -1,3 +1,6 @@
+import { localDate } from '../cure/stage.ts';
+import { checkSettingsWith } from '../calibration/check-settings.ts';
+import type { InstrumentBook } from '../calibration/evidence.ts';
 import { jarGateOf } from '../jar/jar-evidence.ts';
 import type { Entry, EntryOf } from '../journal/entry.ts';
 import type { Batch, Shed } from '../journal/shed.ts';
@@ -5,7 +8,7 @@ import type { SeriesId } from '../reading/reading.ts';
 import type { Alert } from '../rules/alert.ts';
 import { defaultLimits } from '../rules/default-limits.ts';
 import { toRfc3339, type EpochMs } from '../units/time.ts';
-import { departuresOf, type DeviationOf } from './departures.ts';
+import { departuresOf } from './departures.ts';
 import { journalLine, sealLines } from './extract.ts';
 import { handValues } from './hand-values.ts';
 import { calibrationsOf, instrumentsOf } from './instruments.ts';
@@ -14,6 +17,7 @@ import { limitRows } from './limit-rows.ts';
 import { clockOffsets } from './local-time.ts';
 import { recordForm, type LotRecord, type RecordReview } from './lot-record.ts';
 import { missingOf } from './missing.ts';
+import { ingredientsOf } from './ingredients.ts';
 import type { RecordProducer } from './record-story.ts';
 import { recordActs, recordBatch, recordJars, recordPacking, recordState } from './story.ts';
 import type { LimitSet, LimitStretch } from './stretches.ts';
@@ -30,11 +34,6 @@ export interface RecordInput {
   readonly stretches: readonly LimitStretch[];
   readonly watched: readonly WatchedInput[];
   readonly series: readonly SeriesId[];
-  readonly producer: RecordProducer | null;
-  readonly reviews: readonly RecordReview[];
-  readonly deviationOf: DeviationOf;
-  /** Things nobody has written down, in a word each. */
-  readonly notRecorded: readonly string[];
 }
 
 const rangeLimits: ReadonlySet<string> = new Set(defaultLimits.filter(({ kind }) => kind === 'range').map(({ id }) => id));
@@ -43,15 +42,17 @@ const isKind = <Kind extends Entry['kind']>(kind: Kind) => (entry: Entry): entry
 
 /** The record of a lot as one plain object: the same input gives the same record. */
 export const makeRecord = (input: RecordInput): LotRecord => {
-  const { shed, batch, site, now, alerts, entries, stretches, watched, producer, series } = input;
-  const { calibrations } = shed;
+  const { shed, batch, site, now, alerts, entries, stretches, watched, series } = input;
   const { zone } = site;
-  const byHand = handValues(batch, calibrations, zone, now);
-  const departures = departuresOf(batch, alerts, rangeLimits, input.deviationOf);
+  const book = instrumentBook(shed, zone, now);
+  const byHand = handValues(batch, book);
+  const departures = departuresOf(shed, batch, alerts, rangeLimits);
+  const producer = producerOf(shed);
+  const ingredients = ingredientsOf(shed, batch);
   const sets: readonly LimitSet[] = entries.filter(isKind('limit-set'));
   const corrections = new Map(entries.filter(isKind('corrected')).map((entry) => [entry.sequence, entry]));
   const quantities = watched.map((each) => watchedQuantity(each, byHand));
-  const gate = jarGateOf(batch, { calibrations, zone, now });
+  const gate = jarGateOf(batch, book);
   const until = Math.min(now, batch.stays.at(-1)?.to ?? now);
   return {
     form: recordForm,
@@ -62,20 +63,45 @@ export const makeRecord = (input: RecordInput): LotRecord => {
     producer,
     batch: recordBatch(shed, batch),
     packing: recordPacking(batch),
-    state: recordState(batch, now),
-    limits: [...jarRows(gate, batch.jarredAt, byHand), ...limitRows({ batch, stretches, sets, watched, byHand, calibrations, departures })],
+    bestBefore: bestBefore(batch.jarredAt, producer?.bestBeforeMonths ?? null, zone),
+    state: recordState(shed, batch, now),
+    limits: [...jarRows(gate, batch.jarredAt, byHand), ...limitRows({ batch, stretches, sets, watched, byHand, book, departures })],
     departures,
-    missing: missingOf({ watched: quantities, byHand, jarred: batch.jarredAt !== null, outOfService: entries.filter(isKind('limit-out-of-service')), notRecorded: input.notRecorded }),
-    instruments: instrumentsOf(watched, byHand, calibrations, until),
+    missing: missingOf({ watched: quantities, byHand, outOfService: entries.filter(isKind('limit-out-of-service')), notRecorded: notRecorded(producer, ingredients.length > 0), jars: recordJars(batch, now) }),
+    instruments: instrumentsOf(watched, byHand, batch.lot, book, until),
     jars: recordJars(batch, now),
-    reviews: input.reviews,
+    reviews: reviewsOf(shed, batch),
+    ingredients,
     acts: recordActs(batch, corrections),
     watched: quantities,
     byHand,
-    calibrations: calibrationsOf(instrumentIds(watched, byHand), calibrations, now),
+    calibrations: calibrationsOf(instrumentIds(watched, byHand), book),
     journal: entries.map(journalLine),
     seals: sealLines(entries, series),
   };
 };
 
+/** What is known of the instruments of a site by a time. */
+export const instrumentBook = (shed: Shed, zone: string, now: EpochMs): InstrumentBook => ({ calibrations: shed.calibrations, decisions: shed.doubtDecisions, settings: checkSettingsWith(shed.checkSettings), zone, now });
+
 const instrumentIds = (watched: readonly WatchedInput[], byHand: LotRecord['byHand']): ReadonlySet<string> => new Set([...watched.flatMap(({ probes }) => probes), ...byHand.flatMap(({ instrument }) => instrument ?? [])]);
+
+const bestBefore = (jarredAt: EpochMs | null, months: number | null, zone: string): string | null => (jarredAt === null || months === null ? null : localDate(jarredAt, zone).add({ months }).toString());
+
+const producerOf = ({ producer }: Shed): RecordProducer | null => {
+  if (producer === null) return null;
+  const { name, address, licence, product, formula, productClass, bestBeforeMonths, storage, statement } = producer;
+  return { name, address, licence, product, formula, productClass, bestBeforeMonths, storage, statement };
+};
+
+/** Reviews of this lot, and of all that was written. */
+const reviewsOf = ({ reviews }: Shed, { lot }: Batch): readonly RecordReview[] =>
+  reviews.filter((review) => review.lot === null || review.lot === lot).map(({ name, at, until, found }) => ({ by: name, at: toRfc3339(at), until, found }));
+
+const notRecorded = (producer: RecordProducer | null, hasLots: boolean): readonly string[] => [
+  ...(producer?.name == null || producer.address === null ? ['name and address of the producer'] : []),
+  ...(producer?.productClass == null ? ['class of the product'] : []),
+  ...(producer?.bestBeforeMonths == null ? ['best before'] : []),
+  ...(hasLots ? [] : ['lots of salt, acid, jars and lids']),
+  'laboratory report',
+];

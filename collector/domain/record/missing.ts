@@ -1,7 +1,7 @@
 import type { EntryOf } from '../journal/entry.ts';
 import { channels } from '../reading/channel.ts';
 import { fromRfc3339, hourMs } from '../units/time.ts';
-import type { HandValue, RecordMissing, WatchedQuantity } from './lot-record.ts';
+import type { HandValue, RecordJars, RecordMissing, WatchedQuantity } from './lot-record.ts';
 import { personIn } from './person.ts';
 import { watchedChannels } from './watched.ts';
 
@@ -11,24 +11,24 @@ export const toldGapHours = 6;
 export interface MissingInput {
   readonly watched: readonly WatchedQuantity[];
   readonly byHand: readonly HandValue[];
-  readonly jarred: boolean;
+  readonly jars: RecordJars | null;
   readonly outOfService: readonly EntryOf<'limit-out-of-service'>[];
   /** Things of the producer and of the lot that nobody has written down. */
   readonly notRecorded: readonly string[];
 }
 
 /** What is not known of a lot, and why: stated, never left blank. */
-export const missingOf = ({ watched, byHand, jarred, outOfService, notRecorded }: MissingInput): readonly RecordMissing[] => [
+export const missingOf = ({ watched, byHand, jars, outOfService, notRecorded }: MissingInput): readonly RecordMissing[] => [
   ...watched.flatMap(({ quantity, gaps }) =>
     gaps
       .filter(({ from, to }) => fromRfc3339(to) - fromRfc3339(from) >= toldGapHours * hourMs)
-      .map(({ from, to, reason, byHand: measured }) => ({ what: `no ${labelOf(quantity)} from the probe`, why: `${reason ?? 'reason not recorded'}; measured by hand meanwhile: ${measured === 0 ? 'not' : `${measured} times`}`, from, to })),
+      .map(({ from, to, reason, byHand: measured }) => ({ what: `no ${labelOf(quantity)} from the probe`, why: `${reason ?? 'reason not recorded'}; ${measured === 0 ? 'not measured by hand meanwhile' : `measured by hand ${measured} times meanwhile`}`, from, to })),
   ),
   ...watchedChannels.filter((channel) => !watched.some(({ quantity }) => quantity === channel) && !byHand.some(({ of, quantity }) => of === 'drum' && quantity === channel)).map((channel) => whole(`${labelOf(channel)} not measured`, 'no probe and no measurement by hand')),
   ...unusable(byHand),
   ...outOfService.map(({ time, who, body }) => ({ what: `limit ${body.limit} out of service`, why: `${body.reason} (${personIn(who)})`, from: time, to: null })),
   whole('titratable acidity not measured', 'no such measurement was written down'),
-  ...(jarred ? [whole('jars in store not counted', 'what is left is worked out from what was written'), whole('closures not checked', 'no check was written down')] : []),
+  ...(jars === null ? [] : [...(jars.counted === null ? [whole('jars in store not counted', 'what is left is worked out from what was written')] : []), whole('closures not checked', 'no check was written down')]),
   ...notRecorded.map((what) => whole(`${what} not recorded`, 'nobody has written it down')),
 ];
 

@@ -10,6 +10,22 @@ export interface RecordProducer {
   /** Fermented, acidified, refrigerated or heat-treated: a decision of a person, never worked out here. */
   readonly productClass: { readonly word: string; readonly by: string | null; readonly on: string | null } | null;
   readonly bestBeforeMonths: number | null;
+  readonly storage: string | null;
+  /** A sentence that local law asks for. */
+  readonly statement: string | null;
+}
+
+/** A lot of salt, acid, jars and the like that an act of this lot used. */
+export interface RecordIngredient {
+  readonly id: string;
+  readonly item: string;
+  readonly name: string;
+  readonly supplier: string;
+  readonly receivedAt: Rfc3339;
+  readonly theirLot: string | null;
+  readonly bestBefore: string | null;
+  /** The entries that say it was used. */
+  readonly usedIn: readonly number[];
 }
 
 export interface RecordBatch {
@@ -51,7 +67,7 @@ export interface RecordPacking {
 
 /** Where the lot stands: the last word on it, who said it and why. */
 export interface RecordState {
-  readonly word: 'in drum' | 'in jars, not released' | 'on hold' | 'released';
+  readonly word: 'in drum' | 'in jars, not released' | 'on hold' | 'released' | 'recalled';
   readonly since: Rfc3339 | null;
   readonly by: string | null;
   readonly reason: string | null;

@@ -69,7 +69,9 @@ export const recordPacking = ({ acts }: Batch): readonly RecordPacking[] =>
     entry: sequence, at: toRfc3339(at), by: personIn(by), jars: body.jars, jarMl: body.jarMl, brine: body.brine, acid: body.acid ?? null, heat: body.heat ?? null, coldC: body.coldC ?? null, ingredients: body.ingredients,
   }));
 
-export const recordState = (batch: Batch, now: EpochMs): RecordState => {
+export const recordState = ({ recalls }: Pick<Shed, 'recalls'>, batch: Batch, now: EpochMs): RecordState => {
+  const recall = recalls.findLast(({ lot, at }) => batch.lineage.includes(lot) && at <= now);
+  if (recall !== undefined) return { word: 'recalled', since: toRfc3339(recall.at), by: personIn(recall.by), reason: recall.reason };
   const [held] = openHolds(batch.acts, now);
   if (held !== undefined) return { word: 'on hold', since: toRfc3339(held.at), by: personIn(held.by), reason: held.reason };
   if (batch.jarredAt === null || batch.jarredAt > now) return { word: 'in drum', since: toRfc3339(batch.startedAt), by: null, reason: null };
@@ -82,7 +84,9 @@ export const recordState = (batch: Batch, now: EpochMs): RecordState => {
 
 export const recordJars = (batch: Batch, now: EpochMs): RecordJars | null => {
   if (batch.jarredAt === null) return null;
-  const { jarred, left } = jarStock(batch.acts, now);
+  const { jarred, otherwise, returned, left } = jarStock(batch.acts, now);
   const out = batch.acts.filter(isAct('distributed')).map(({ sequence, at, body }) => ({ entry: sequence, at: toRfc3339(at), to: body.to, jars: body.jars }));
-  return { filled: jarred, out, left };
+  const count = batch.acts.filter(isAct('jars-noted')).findLast(({ at, body }) => body.what === 'counted' && at <= now);
+  const counted = count === undefined ? null : { jars: count.body.jars, at: toRfc3339(count.at), entry: count.sequence, unaccounted: jarStock(batch.acts, count.at).left - count.body.jars };
+  return { filled: jarred, out, otherwise, returned, left, counted };
 };
