@@ -3,7 +3,7 @@ import { eachImport, roomOf, type Rule, type Target } from '../rule.ts';
 
 /** The client packages of each collector room: one room speaks to one kind of outside world. */
 const clients: Readonly<Record<string, readonly string[]>> = {
-  'collector/sources': ['aedes', 'mqtt', 'serialport', 'modbus-serial', 'cborg'],
+  'collector/sources': ['aedes', 'mqtt', 'serialport', 'modbus-serial', 'cborg', 'csv-parse'],
   'collector/stores': ['influx'],
   'collector/journal': ['canonicalize'],
   'collector/watch': [],
@@ -123,6 +123,8 @@ const apiServesFiles: Rule = {
 };
 
 const browserPackages = ['preact', '@preact/signals', '@fontsource-variable/atkinson-hyperlegible-next'];
+/** The page of a record checks itself. */
+const checkPackages = ['@noble/ed25519', '@noble/hashes', 'canonicalize'];
 const chartPackages = ['chart.js', 'chartjs-adapter-date-fns', 'chartjs-plugin-annotation', 'date-fns'];
 
 const dashboardSeesContract: Rule = {
@@ -131,7 +133,7 @@ const dashboardSeesContract: Rule = {
   instead: 'Import from #contract, and export there what is missing. A new browser package goes into the list in tests/architecture/rules/rooms.ts.',
   violations: eachImport(({ path }, target) => {
     if (!path.startsWith('dashboard/') || path === 'dashboard/vite.config.ts') return null;
-    return startsIn(target, 'dashboard', 'api/contract/index.ts') || isPackage(target, [...browserPackages, ...chartPackages])
+    return startsIn(target, 'dashboard', 'api/contract/index.ts') || isPackage(target, [...browserPackages, ...chartPackages, ...(path.startsWith('dashboard/record/') ? checkPackages : [])])
       ? null
       : 'is neither the contract, the dashboard nor one of its packages';
   }),
@@ -142,10 +144,12 @@ const dashboardSeesContract: Rule = {
     { 'dashboard/state/a.ts': "import { readFile } from 'node:fs/promises';" },
     { 'dashboard/state/a.ts': "import { z } from 'zod';" },
     { 'dashboard/parts/a.tsx': "import { useState } from 'react';" },
+    { 'dashboard/views/a.tsx': "import { verify } from '@noble/ed25519';" },
   ],
   right: [
     { 'dashboard/views/a.tsx': "import { useRef } from 'preact/hooks'; import { routes } from '#contract'; import '../style.css';" },
     { 'dashboard/vite.config.ts': "import { defineConfig } from 'vite';" },
+    { 'dashboard/record/a.ts': "import { verify } from '@noble/ed25519';" },
   ],
 };
 
