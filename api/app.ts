@@ -1,6 +1,6 @@
 import express, { Router, type Express, type Request } from 'express';
 import { rateLimit } from 'express-rate-limit';
-import { calendarPath, daySheetPath, liveRoles, livePath, type Health, type Session } from '#contract';
+import { calendarPath, daySheetPath, importUploadPath, liveRoles, livePath, type Health, type Session } from '#contract';
 import type { AccessStore } from './access/access-store.ts';
 import { ownPagesOnly } from './access/own-pages.ts';
 import { createUserOf, renewSessions } from './access/session-cookie.ts';
@@ -15,6 +15,7 @@ import { batchRoutes } from './routes/batches.ts';
 import { calculateRoutes } from './routes/calculate.ts';
 import { calendarFeed } from './routes/calendar.ts';
 import { mountCompare } from './routes/compare.ts';
+import { importRoutes, takeUpload } from './routes/imports.ts';
 import { drumRoutes } from './routes/drums.ts';
 import { heatRoutes } from './routes/heat.ts';
 import { limitRoutes } from './routes/limits.ts';
@@ -89,6 +90,8 @@ export const createApp = (deps: AppDeps): Express => {
   mount(api, siteRoutes(model, forecasts, deps), userOf);
   mount(api, drumRoutes(model, forecasts), userOf);
   mount(api, probeRoutes(model, deps.presenceOf), userOf);
+  mount(api, importRoutes(model, deps.directory), userOf);
+  api.post(importUploadPath, takeUpload(model, deps.directory, userOf));
   mount(api, batchRoutes(model, forecasts, deps.facts.site), userOf);
   mount(api, pickRoutes(model), userOf);
   mount(api, whatIfRoutes(model, forecasts), userOf);

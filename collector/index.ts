@@ -21,6 +21,8 @@ export type { OutletStatus } from './outlets/announcer.ts';
 export { readSecrets, writeSecret } from './outlets/secrets.ts';
 export { addressOf, fromHere } from './sources/address.ts';
 export { newProbePassword } from './sources/probe-access.ts';
+export { headRows } from './sources/logger/csv-rows.ts';
+export { beginImport, dropImport, importFile, importIds, importInfo, importProgress, importTouchedAt, keepImport, noProgress, type ImportInfo, type ImportProgress } from './sources/logger/files.ts';
 export { listenToHints, type Hints } from './sources/hints.ts';
 export type { SourceStatus } from './sources/source.ts';
 export { readStatus, silentAfterMs, type CollectorStatus } from './status.ts';

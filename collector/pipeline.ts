@@ -33,6 +33,7 @@ import { journalHintTopic, type Wire, type WireHandlers } from './sources/wire.t
 import { startSources } from './start-sources.ts';
 import { startAnnouncer } from './start-announcer.ts';
 import { startSealing } from './seal-days.ts';
+import { takeImports } from './take-imports.ts';
 import { writeStatus } from './status.ts';
 import { openAside } from './stores/aside.ts';
 import { createGroupCommit } from './stores/group-commit.ts';
@@ -179,6 +180,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     },
   });
 
+  const imports = takeImports({ directory, clock, log, admission, shed: () => shed, write: append, store, committed });
   /** What a sender's message sets off may fail without ending the collector: the next round does it again. */
   const guarded = (work: () => void): void => {
     try {
@@ -220,7 +222,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
 
   const closeStores = async (): Promise<void> => {
     await commit.drain();
-    await sealing.settled();
+    await Promise.all([imports.close(), sealing.settled()]);
     await announcer.settled();
     await store.close();
     book.close();
@@ -254,6 +256,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
       follow();
       watch.tick(clock.now());
       sealing.tick();
+      imports.tick();
       if (written > 0) follow();
       announcer.tick(shed, clock.now(), !storeLost && unwritten.length === 0);
       // Time alone makes tasks due and overdue.

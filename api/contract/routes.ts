@@ -8,6 +8,7 @@ import { text } from './common.ts';
 import { compare, comparePair, compareQuery } from './compare.ts';
 import { drum, drums, newDrum, readings, readingsQuery } from './drums.ts';
 import { airForecast, airForecasts, heatPlan } from './heat.ts';
+import { importLook, importPreview, importReport, importReports, loggerMapping } from './imports.ts';
 import { journal, journalQuery } from './journal.ts';
 import { limit, limitChange, limits } from './limits.ts';
 import { newPick, newSorting, pick, pickAmendment, picks } from './picks.ts';
@@ -62,6 +63,11 @@ export const routes = {
   calibrate: { method: 'post', path: '/probes/{probe}/calibrations', summary: 'Write down a calibration', roles: workers, body: newCalibration, answer: z.record(z.string(), z.unknown()), status: 201 },
   setProbePassword: { method: 'post', path: '/probes/{probe}/password', summary: 'Give a probe a password for the embedded broker; it is told once', roles: owner, answer: probePassword, status: 201 },
   removeProbePassword: { method: 'delete', path: '/probes/{probe}/password', summary: 'Take the password of a probe away', roles: owner, answer: null, status: 204 },
+  imports: { method: 'get', path: '/imports', summary: 'Files of loggers that were taken in, the newest first', roles: watchers, answer: importReports, status: 200 },
+  import: { method: 'get', path: '/imports/{id}', summary: 'One file of a logger: how far it is, and what was refused and why', roles: watchers, answer: importReport, status: 200 },
+  lookAtImport: { method: 'post', path: '/imports/{id}/look', summary: 'The first rows of a file, as they would be taken in; nothing is written', roles: workers, body: importLook, answer: importPreview, status: 200 },
+  startImport: { method: 'post', path: '/imports/{id}/start', summary: 'Take a file in as said here; the collector does it', roles: workers, body: loggerMapping, answer: importReport, status: 200 },
+  dropImport: { method: 'delete', path: '/imports/{id}', summary: 'Forget a file that waits', roles: workers, answer: null, status: 204 },
   openBatch: { method: 'post', path: '/batches', summary: 'Start a batch in a drum', roles: workers, body: newBatch, answer: batchDetail, status: 201 },
   batches: { method: 'get', path: '/batches', summary: 'All batches', roles: watchers, answer: batches, status: 200 },
   batch: { method: 'get', path: '/batches/{lot}', summary: 'One batch with its story', roles: watchers, answer: batchDetail, status: 200 },

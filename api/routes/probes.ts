@@ -1,16 +1,18 @@
 import { byUser } from '#domain/journal/entry.ts';
 import type { Channel } from '#domain/reading/channel.ts';
-import { seriesParts, slugPattern, type SeriesId } from '#domain/reading/reading.ts';
-import { toRfc3339 } from '#domain/units/time.ts';
+import { seriesId, seriesParts, slugPattern, type SeriesId } from '#domain/reading/reading.ts';
+import { dayMs, toRfc3339 } from '#domain/units/time.ts';
 import { newProbePassword } from '#collector';
 import { notFound, unfit } from '../errors.ts';
+import { probeHealths } from '../shed/probe-health.ts';
 import { probeViews, type PresenceOf } from '../shed/probe-view.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
 import type { Handlers } from './mount.ts';
+import { askedSpan, readingsShape } from './readings-span.ts';
 import { happenedAt } from './times.ts';
 
 /** Probes: seen, placed, calibrated. */
-export const probeRoutes = (model: ShedModel, presenceOf: PresenceOf): Handlers<'probes' | 'place' | 'calibrate' | 'setProbePassword' | 'removeProbePassword'> => {
+export const probeRoutes = (model: ShedModel, presenceOf: PresenceOf): Handlers<'probes' | 'probeHealths' | 'probeReadings' | 'place' | 'calibrate' | 'setProbePassword' | 'removeProbePassword'> => {
   /** A probe is known once it has spoken, or once somebody placed it ahead. */
   const known = async (probe: string): Promise<string> => {
     const series = [...model.shed().placements.keys(), ...(await model.store.latest()).keys()] as SeriesId[];
@@ -20,6 +22,12 @@ export const probeRoutes = (model: ShedModel, presenceOf: PresenceOf): Handlers<
 
   return {
     probes: async () => ({ probes: await probeViews(model, presenceOf) }),
+    probeHealths: async () => ({ probes: await probeHealths(model) }),
+    probeReadings: async ({ params, query }) => {
+      const series = seriesId(await known(params.probe ?? ''), query.channel as Channel);
+      const span = askedSpan(query, model.clock.now(), 7 * dayMs);
+      return readingsShape(query.channel as Channel, await model.store.view([{ series, ...span }], span, query.points));
+    },
     place: async ({ params, body, user }) => {
       const probe = await known(params.probe ?? '');
       if (body.drum !== null && !model.shed().drums.has(body.drum)) throw notFound(`drum ${body.drum}`);

@@ -9,7 +9,10 @@ import { readTime } from './read-time.ts';
 /** A value as loggers write it: with a sign, with its unit behind it, in thousands or not at all. */
 export const readNumber = (text: string, decimal: Decimal): number | null => {
   const bare = text.trim().replace(/\s*(°\s?[CF]|%|pH|mV|V|K)$/i, '').replace('−', '-');
-  const plain = decimal === ',' ? bare.replaceAll(/\.(?=\d{3}(\D|$))/g, '').replace(',', '.') : bare.replaceAll(/,(?=\d{3}(\D|$))/g, '');
+  const thousands = decimal === ',' ? bare.replaceAll(/\.(?=\d{3}(\D|$))/g, '') : bare.replaceAll(/,(?=\d{3}(\D|$))/g, '');
+  // The other mark where no thousands end is no number of this file: to guess would be to move a point.
+  if (thousands.includes(decimal === ',' ? '.' : ',')) return null;
+  const plain = thousands.replace(',', '.');
   return /^[+-]?(\d{1,12}(\.\d{0,12})?|\.\d{1,12})([eE][+-]?\d{1,2})?$/.test(plain) ? Number(plain) : null;
 };
 
