@@ -15,7 +15,7 @@ export const daySheetPdf = (sheet: DaySheet): Promise<Buffer> => {
     const drums = sheet.drums.slice(index * drumsPerPage, (index + 1) * drumsPerPage);
     for (const [row, drum] of drums.entries()) drumRow(page, drum, index * drumsPerPage + row + 1, topPt + row * rowPt);
     if (drums.length === 0) line(page, 'No fruit in any drum.', paper.marginPt, topPt, widthPt, 11);
-    foot(page, index === pages - 1 ? sheet.elsewhere : []);
+    foot(page, index === pages - 1 ? sheet.elsewhere : [], sheet.seal);
   }
   return finish(page);
 };
@@ -73,9 +73,10 @@ const writeBox = (page: Page, number: string, label: string, x: number, y: numbe
   line(page, `${number} ${label}`, x + 2, y + 1.5, boxPt.width - 6, boxPt.labelSize, plain);
 };
 
-const foot = (page: Page, elsewhere: readonly string[]): void => {
+const foot = (page: Page, elsewhere: readonly string[], seal: string | null): void => {
   const y = paper.heightPt - 44;
   page.lineWidth(0.8).moveTo(paper.marginPt, y - 4).lineTo(paper.marginPt + widthPt, y - 4).stroke('black');
   if (elsewhere.length > 0) line(page, `Not in a drum: ${elsewhere.join(' · ')}`, paper.marginPt, y, widthPt, 8);
   line(page, 'Notes:', paper.marginPt, y + 14, widthPt, 8);
+  if (seal !== null) line(page, `Sealed so far, to compare later: ${seal}`, paper.marginPt, y + 32, widthPt, 6);
 };

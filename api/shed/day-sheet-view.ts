@@ -1,6 +1,7 @@
 import type { Drum, Forecast, NowValue, Task } from '#contract';
 import { expectedSaltGPerL } from '#domain/cure/salt-now.ts';
 import { localDate } from '#domain/cure/stage.ts';
+import { shortCode } from '#domain/journal/short-code.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import { allDrums } from './drum-view.ts';
 import type { Forecasts } from './forecasts.ts';
@@ -15,6 +16,8 @@ export interface DaySheet {
   readonly drums: readonly SheetDrum[];
   /** Tasks of the day for lots that are in no drum any more. */
   readonly elsewhere: readonly string[];
+  /** The newest seal of a day, to be kept on paper; null before the first. */
+  readonly seal: string | null;
 }
 
 export interface SheetDrum {
@@ -40,8 +43,16 @@ export const daySheetOf = async (model: ShedModel, forecasts: Forecasts, date: T
     date,
     printedAt: Temporal.Instant.fromEpochMilliseconds(now).toZonedDateTimeISO(model.zone),
     drums: await Promise.all(curing.map((drum) => sheetDrum(model, forecasts, drum, due.filter((task) => task.lot === drum.batch?.lot), date))),
+    seal: sealWords(model),
     elsewhere: due.filter((task) => !shown.has(task.drum) || !curing.some(({ batch }) => batch?.lot === task.lot)).map((task) => `${task.title}: lot ${task.lot}`),
   };
+};
+
+/** Who has this on paper can tell later that nothing up to there was changed or cut off. */
+const sealWords = ({ shed, book }: ShedModel): string | null => {
+  const sequence = shed().seals.days.at(-1)?.entries.at(-1);
+  const [entry] = sequence === undefined ? [] : book.read(sequence - 1, 1);
+  return entry?.kind === 'day-sealed' ? `${entry.body.day} entry ${entry.sequence} ${shortCode(entry.hash)}` : null;
 };
 
 const sheetDrum = async (model: ShedModel, forecasts: Forecasts, { name, now: known, batch, alerts }: Drum, tasks: readonly Task[], date: Temporal.PlainDate): Promise<SheetDrum> => {

@@ -8,7 +8,7 @@ import { pdfPages } from '../helpers/pdf.ts';
 
 const drum = (over: Partial<SheetDrum> = {}): SheetDrum => ({ name: 'Barrel 1', lot: 'HO26-AW', stage: 'leach, day 11', cure: 'slit, changed brine', expected: ['Brine 17.4 °C, at 09:17'], tasks: ['Taste'], alert: null, ...over });
 const sheet = (drums: readonly SheetDrum[], over: Partial<DaySheet> = {}): DaySheet => ({
-  siteName: 'Home', date: Temporal.PlainDate.from('2026-11-12'), printedAt: Temporal.ZonedDateTime.from('2026-11-12T07:45[Europe/Athens]'), drums, elsewhere: [], ...over,
+  siteName: 'Home', date: Temporal.PlainDate.from('2026-11-12'), printedAt: Temporal.ZonedDateTime.from('2026-11-12T07:45[Europe/Athens]'), drums, elsewhere: [], seal: null, ...over,
 });
 const pagesOf = async (shown: DaySheet): Promise<string[]> => pdfPages(await daySheetPdf(shown));
 /** The text of a page without the spaces that the layout puts between columns. */
@@ -24,6 +24,11 @@ describe('the day sheet', () => {
     expect(first).toContain('Barrel 8');
     expect(second).toContain('9 Barrel 9');
     expect((await pagesOf(sheet([])))[0]).toContain('No fruit in any drum.');
+  });
+
+  it('carries the newest seal of a day, in letters that can be compared by eye', async () => {
+    const [page = ''] = await pagesOf(sheet([drum()], { seal: '2026-11-10 entry 260 7K4D 2MQX P9RT 0V3C' }));
+    expect(squeezed(page)).toContain('Sealed so far, to compare later: 2026-11-10 entry 260 7K4D 2MQX P9RT 0V3C');
   });
 
   it('numbers every box to write into, by drum and box, each number once', async () => {

@@ -3,6 +3,7 @@ import { DatabaseSync } from 'node:sqlite';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openBook, openSqliteStore } from '#collector';
+import { shortCode } from '#domain/journal/short-code.ts';
 import { dayMs, minuteMs } from '#domain/units/time.ts';
 import { cli, expectSaid } from '../../helpers/cli.ts';
 import { createPlace } from '../../helpers/running.ts';
@@ -53,6 +54,15 @@ describe('sealing from the command line', { timeout: 120_000 }, () => {
     expectSaid(await cli('verify', '--data', directory), 0, `${lines.length} sealed days with ${lines.length} blocks`, 'cut off at the end cannot be told from here alone');
     writeFileSync(join(directory, '..', 'seals.txt'), `kept by the inspector\n${lines.join('\r\n')}\n`);
     expectSaid(await cli('verify', '--seals', join(directory, '..', 'seals.txt'), '--data', directory), 0, 'all stand in the journal');
+  });
+
+  it('may be compared with what stood on a paper', async () => {
+    const [day, , entry, hash = ''] = (lines[0] ?? '').split(' ');
+    const kept = join(place.directory(), 'paper.txt');
+    writeFileSync(kept, `${day} entry ${entry} ${shortCode(hash)}\n`);
+    expectSaid(await cli('verify', '--seals', kept, '--data', directory), 0, 'all stand in the journal');
+    writeFileSync(kept, `${day} entry ${entry} ${shortCode('0'.repeat(64))}\n`);
+    expectSaid(await cli('verify', '--seals', kept, '--data', directory), 1, 'the journal was written anew');
   });
 
   it('gives back every reading as before', async () => {
