@@ -17,7 +17,7 @@ export interface Found {
 /** Less of the time than this, or a longer gap, and nobody can say that it was inside all the time (assumptions). */
 export const leastObserved = 0.95;
 export const longestGapHours = 24;
-/** 4.18 + 0.12 is a hair more than 4.30 in binary numbers; the reader meant 4.30. */
+/** 4.15 + 0.15 is a hair more than 4.30 in binary numbers; the reader meant 4.30. */
 const rounding = 1e-9;
 
 /**
