@@ -20,6 +20,7 @@ import { drumRoutes } from './routes/drums.ts';
 import { heatRoutes } from './routes/heat.ts';
 import { limitRoutes } from './routes/limits.ts';
 import { allow, mount } from './routes/mount.ts';
+import { outletRoutes } from './routes/outlets.ts';
 import { daySheet } from './routes/papers.ts';
 import { pickRoutes } from './routes/picks.ts';
 import { probeRoutes } from './routes/probes.ts';
@@ -33,6 +34,7 @@ import { taskRoutes } from './routes/tasks.ts';
 import { tokenRoutes } from './routes/tokens.ts';
 import { whatIfRoutes } from './routes/what-if.ts';
 import type { Forecasts } from './shed/forecasts.ts';
+import type { HealthWatch } from './shed/health.ts';
 import type { Heat } from './shed/heat.ts';
 import type { PresenceOf } from './shed/probe-view.ts';
 import type { ShedModel } from './shed/shed-model.ts';
@@ -48,6 +50,7 @@ export interface AppDeps {
   readonly demo: Session['demo'];
   readonly presenceOf: PresenceOf;
   healthNow(): Health;
+  readonly outletStatus: HealthWatch['outletStatus'];
   log(error: unknown): void;
   /** Where the data lie, the key of the site among them. */
   readonly directory: string;
@@ -102,6 +105,7 @@ export const createApp = (deps: AppDeps): Express => {
   api.get(calendarPath, calendarFeed(model, forecasts, access, deps.facts.site));
   mount(api, alertRoutes(model), userOf);
   mount(api, outOfServiceRoutes(model), userOf);
+  mount(api, outletRoutes(model, deps.directory, deps.outletStatus), userOf);
   mount(api, heatRoutes(model, deps.heat), userOf);
   mount(api, questionRoutes(model), userOf);
   mount(api, limitRoutes(model), userOf);

@@ -93,6 +93,7 @@ export const openService = ({ directory, facts, clock, machineNow, demo, dashboa
     demo,
     presenceOf: health.presenceOf,
     healthNow: health.health,
+    outletStatus: health.outletStatus,
     log: failed,
     directory,
     dashboard,

@@ -37,3 +37,22 @@ export const alertAction = z.strictObject({ text: text(500), disposition: text(2
 export const outOfService = z.object({ drum: z.string(), limit: z.string(), reason: z.string(), by: z.string(), since: z.string() });
 export const outOfServiceList = z.object({ outOfService: z.array(outOfService) });
 export const setOutOfService = z.strictObject({ reason: text(300) });
+
+export const measuresQuery = z.strictObject({ days: z.coerce.number().int().min(1).max(400).default(30) });
+const frequent = z.object({ rule: z.string(), drum: z.string().nullable(), count: z.number(), share: z.number() });
+/** The measures of ISA-18.2 and IEC 62682, over the last days. Shares are from 0 to 1. */
+export const alertMeasures = z.object({
+  from: z.string(),
+  to: z.string(),
+  count: z.number(),
+  perDay: z.number(),
+  mostInTenMinutes: z.number(),
+  busyShare: z.number().meta({ description: 'ten-minute periods with more than ten' }),
+  floodShare: z.number().meta({ description: 'time in flood' }),
+  chattering: z.array(frequent),
+  stale: z.number().meta({ description: 'open for more than a day now' }),
+  byPriority: z.record(z.enum(alertPriorities), z.number()),
+  mostFrequent: z.array(frequent),
+  mostFrequentShare: z.number(),
+});
+export type AlertMeasures = z.infer<typeof alertMeasures>;

@@ -19,6 +19,7 @@ export * from './jars.ts';
 export * from './journal.ts';
 export * from './limits.ts';
 export * from './live.ts';
+export * from './outlets.ts';
 export * from './papers.ts';
 export * from './picks.ts';
 export * from './probe-health.ts';

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { newEntry } from './acts.ts';
 import { roles, session, setUp, signIn, type Role } from './access.ts';
-import { alert, alertAction, alerts, alertsQuery, outOfService, outOfServiceList, setOutOfService, shelve } from './alerts.ts';
+import { alert, alertAction, alertMeasures, alerts, alertsQuery, measuresQuery, outOfService, outOfServiceList, setOutOfService, shelve } from './alerts.ts';
 import { batchDetail, batches, newBatch, writtenEntry } from './batches.ts';
 import { beside, calculatorList } from './calculators.ts';
 import { text } from './common.ts';
@@ -11,6 +11,7 @@ import { airForecast, airForecasts, heatPlan } from './heat.ts';
 import { importLook, importPreview, importReport, importReports, loggerMapping } from './imports.ts';
 import { journal, journalQuery } from './journal.ts';
 import { limit, limitChange, limits } from './limits.ts';
+import { outlet, outletRoute, outlets, outletSet, setOutlet, testAsked } from './outlets.ts';
 import { newPick, newSorting, pick, pickAmendment, picks } from './picks.ts';
 import { probeHealths, probeReadingsQuery } from './probe-health.ts';
 import { newCalibration, newPlacement, placement, probePassword, probes } from './probes.ts';
@@ -91,6 +92,12 @@ export const routes = {
   shelve: { method: 'post', path: '/alerts/{id}/shelve', summary: 'Put an alert aside for a stated time and reason', roles: workers, body: shelve, answer: alert, status: 200 },
   unshelve: { method: 'post', path: '/alerts/{id}/unshelve', summary: 'Take an alert from the shelf', roles: workers, body: z.strictObject({}).default({}), answer: alert, status: 200 },
   alertAction: { method: 'post', path: '/alerts/{id}/action', summary: 'Write down what was done about an alert, and what became of the fruit', roles: workers, body: alertAction, answer: alert, status: 200 },
+  alertMeasures: { method: 'get', path: '/alert-measures', summary: 'How many alerts came up, in which floods, and which come most often', roles: watchers, query: measuresQuery, answer: alertMeasures, status: 200 },
+  outlets: { method: 'get', path: '/outlets', summary: 'Ways by which word of the shed reaches people, and what they were told last', roles: workers, answer: outlets, status: 200 },
+  setOutlet: { method: 'put', path: '/outlets/{id}', summary: 'Set an outlet: mail, webhook or heartbeat; what is secret is never answered, but the key of a new webhook, once', roles: owner, body: setOutlet, answer: outletSet, status: 200 },
+  setOutletRoute: { method: 'put', path: '/outlets/{id}/route', summary: 'Say what goes to an outlet and when', roles: owner, body: outletRoute.strict(), answer: outlet, status: 200 },
+  removeOutlet: { method: 'delete', path: '/outlets/{id}', summary: 'Take an outlet away, with its secrets', roles: owner, answer: null, status: 204 },
+  testOutlet: { method: 'post', path: '/outlets/{id}/test', summary: 'Ask for a test message; its result is told among the announced. The outlet mqtt is always there', roles: owner, body: z.strictObject({}).default({}), answer: testAsked, status: 200 },
   outOfService: { method: 'get', path: '/out-of-service', summary: 'Limits of drums that are not judged for now', roles: watchers, answer: outOfServiceList, status: 200 },
   setOutOfService: { method: 'put', path: '/drums/{drum}/limits/{id}/out-of-service', summary: 'Stop judging a limit of a drum, with a reason', roles: owner, body: setOutOfService, answer: outOfService, status: 200 },
   setInService: { method: 'delete', path: '/drums/{drum}/limits/{id}/out-of-service', summary: 'Judge a limit of a drum again', roles: owner, answer: null, status: 204 },

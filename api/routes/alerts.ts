@@ -1,15 +1,16 @@
 import type { Alert as AlertShape } from '#contract';
 import { hasTransition, type AlertEvent } from '#domain/rules/alert-state.ts';
+import { measureAlerts } from '#domain/rules/alert-measures.ts';
 import type { Alert } from '#domain/rules/alert.ts';
 import { byUser } from '#domain/journal/entry.ts';
-import { minuteMs, toRfc3339 } from '#domain/units/time.ts';
+import { dayMs, minuteMs, toRfc3339 } from '#domain/units/time.ts';
 import { ApiError, notFound } from '../errors.ts';
 import { pastAlerts } from '../shed/batch-view.ts';
 import { alertShape } from '../shed/shape.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
 import type { Handlers } from './mount.ts';
 
-type AlertRoutes = 'alerts' | 'acknowledge' | 'shelve' | 'unshelve' | 'alertAction';
+type AlertRoutes = 'alerts' | 'acknowledge' | 'shelve' | 'unshelve' | 'alertAction' | 'alertMeasures';
 
 export const alertRoutes = (model: ShedModel): Handlers<AlertRoutes> => {
   const find = (id: string): Alert => {
@@ -30,6 +31,12 @@ export const alertRoutes = (model: ShedModel): Handlers<AlertRoutes> => {
       const open = [...openAlerts.values()].sort((one, other) => other.raisedAt - one.raisedAt);
       const wanted = query.state === 'active' ? open : query.state === 'all' ? [...open, ...pastAlerts(past)] : query.state === 'normal' ? [...pastAlerts(past)] : open.filter(({ state }) => state === query.state);
       return { alerts: wanted.slice(0, query.limit).map((alert) => alertShape(alert, model.shed())) };
+    },
+    alertMeasures: ({ query }) => {
+      const { openAlerts, pastAlerts: past } = model.shed();
+      const to = model.clock.now();
+      const measures = measureAlerts([...openAlerts.values(), ...pastAlerts(past)], to - query.days * dayMs, to);
+      return { ...measures, from: toRfc3339(measures.from), to: toRfc3339(to), chattering: [...measures.chattering], mostFrequent: [...measures.mostFrequent] };
     },
     acknowledge: ({ params, user }) => {
       const id = params.id ?? '';

@@ -1,4 +1,4 @@
-import { readStatus, type CollectorStatus, type SourceStatus } from '#collector';
+import { readStatus, type CollectorStatus, type OutletStatus, type SourceStatus } from '#collector';
 import type { Health } from '#contract';
 import { byApi, type Draft } from '#domain/journal/entry.ts';
 import { limitsOf } from '#domain/rules/limits-in-force.ts';
@@ -11,6 +11,7 @@ export interface HealthWatch {
   look(realNow: EpochMs): void;
   health(): Health;
   presenceOf(probe: string): 'online' | 'offline' | 'unknown';
+  outletStatus(id: string): OutletStatus | null;
 }
 
 const collectorLimit = 'collector-silent';
@@ -70,9 +71,10 @@ export const createHealthWatch = (model: ShedModel, directory: string, version: 
         version,
         collector: { status: silent ? 'silent' : 'ok', since: silentSince === null ? null : toRfc3339(silentSince), memoryMb: status?.memoryMb ?? null },
         ...(status === null ? {} : { sources: status.sources.map(shownSource), broker: { ...status.broker }, store: { ...status.store }, readings: { ...status.readings, refused: { ...status.readings.refused } } }),
-        outlets: [],
+        outlets: (status?.outlets ?? []).map(({ kind, status: how }) => ({ kind, status: how })),
       };
     },
+    outletStatus: (id) => status?.outlets.find((outlet) => outlet.id === id) ?? null,
     // A probe may be called `constructor`.
     presenceOf: (probe) => (status !== null && Object.hasOwn(status.presence, probe) ? (status.presence[probe] ?? 'unknown') : 'unknown'),
   };
