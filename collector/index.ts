@@ -11,8 +11,8 @@ export { canonical, openBook, type Book } from './journal/book.ts';
 export { lookAtDirectory } from './data-directory.ts';
 export { fingerprintOf, isSignedBy, keyFile, openSiteKey, type SiteKey } from './journal/site-key.ts';
 export { createFollower } from './journal/follow.ts';
-export { verifyJournal } from './journal/verify.ts';
-export { sealFaults, verifySeals, type Seals } from './journal/verify-seals.ts';
+export { verifyJournal, walkJournal, type JournalFault } from './journal/verify.ts';
+export { sealFaults, verifySeals, walkSeals, type SealFault, type Seals } from './journal/verify-seals.ts';
 export { sealDueDays } from './seal-days.ts';
 export { lockDirectory } from './lock.ts';
 export { createLog, textOf, type Log } from './log.ts';
@@ -26,6 +26,7 @@ export { beginImport, dropImport, importFile, importIds, importInfo, importProgr
 export { listenToHints, type Hints } from './sources/hints.ts';
 export type { SourceStatus } from './sources/source.ts';
 export { readStatus, silentAfterMs, type CollectorStatus } from './status.ts';
+export { openReadings, type Readings } from './open-readings.ts';
 export { lookAtDatabase } from './stores/look.ts';
 export { failureOf } from './stores/sqlite/failure-of.ts';
 export { openSqliteStore } from './stores/sqlite/open.ts';

@@ -1,10 +1,12 @@
-import { createHash, randomBytes, randomInt } from 'node:crypto';
+import { createHash, randomBytes } from 'node:crypto';
 import { chmodSync } from 'node:fs';
 import { DatabaseSync } from 'node:sqlite';
 import type { Role } from '#contract';
 import { fail, ok, type Result } from '#domain/result.ts';
 import { dayMs, type EpochMs } from '#domain/units/time.ts';
 import { createFeedTokens, type FeedTokens } from './feed-tokens.ts';
+import { bare, grouped, newCode } from './codes.ts';
+import { createInspections, type Inspections } from './inspections.ts';
 import { checkPassword, hashPassword } from './passwords.ts';
 
 /**
@@ -14,6 +16,8 @@ import { checkPassword, hashPassword } from './passwords.ts';
 export interface User {
   readonly name: string;
   readonly role: Role;
+  /** Where somebody may read some records only; with neither inspection nor end where it is an account with a name. */
+  readonly reads?: { readonly lots: readonly string[]; readonly inspection: string | null; readonly until: EpochMs | null };
 }
 
 export interface NewSession {
@@ -39,6 +43,7 @@ export interface AccessStore {
   /** True once, for the right code: then it is used up. */
   useSetUpCode(code: string): boolean;
   readonly tokens: FeedTokens;
+  readonly inspections: Inspections;
   close(): void;
 }
 
@@ -48,8 +53,6 @@ export const accessVersion = 1;
 const sessionMs = 30 * dayMs;
 /** A user's oldest sessions end when there are more: signing in over and over must not fill the disk. */
 const mostSessionsPerUser = 50;
-/** Without 0, O, 1, I, L: it is read from a terminal and typed on a phone. */
-const codeLetters = 'ABCDEFGHJKMNPQRSTUVWXYZ23456789';
 
 export const openAccessStore = (file: string, now: () => EpochMs = Date.now): Result<AccessStore, { readonly message: string }> => {
   let database: DatabaseSync;
@@ -89,6 +92,12 @@ export const openAccessStore = (file: string, now: () => EpochMs = Date.now): Re
   /** Checked when there is no such user, so that the answer takes as long. */
   const nobody = hashPassword(randomBytes(16).toString('hex'));
 
+  const inspections = createInspections(database, now);
+  const userIn = ({ name, role }: Readonly<Record<string, unknown>>): User => {
+    const user = { name: String(name), role: role as Role };
+    return user.role === 'inspector' ? { ...user, reads: { lots: inspections.lotsOf(user.name), inspection: null, until: null } } : user;
+  };
+
   return ok({
     hasUsers: () => Number(sql.count.get()?.users) > 0,
     addUser: async (name, role, password) => {
@@ -105,7 +114,7 @@ export const openAccessStore = (file: string, now: () => EpochMs = Date.now): Re
     check: async (name, password) => {
       const row = sql.user.get(name);
       const fits = await checkPassword(password, row === undefined ? await nobody : String(row.password));
-      return row !== undefined && fits ? { name: String(row.name), role: row.role as Role } : null;
+      return row !== undefined && fits ? userIn(row) : null;
     },
     openSession: ({ name }) => {
       const token = randomBytes(32).toString('base64url');
@@ -122,19 +131,21 @@ export const openAccessStore = (file: string, now: () => EpochMs = Date.now): Re
     },
     userOf: (token) => {
       const row = sql.session.get(digest(token), now());
-      return row === undefined ? null : { name: String(row.name), role: row.role as Role };
+      return row === undefined ? inspections.userOf(token) : userIn(row);
     },
     closeSession: (token) => {
       sql.closeOne.run(digest(token));
+      inspections.closeSession(token);
     },
     makeSetUpCode: () => {
-      const letters = Array.from({ length: 8 }, () => codeLetters[randomInt(codeLetters.length)] ?? 'A').join('');
+      const code = newCode();
       sql.voidCodes.run();
-      sql.setCode.run(digest(letters));
-      return `${letters.slice(0, 4)}-${letters.slice(4)}`;
+      sql.setCode.run(digest(code));
+      return grouped(code);
     },
-    useSetUpCode: (code) => Number(sql.useCode.run(digest(code.toUpperCase().replaceAll(/[^A-Z0-9]/g, ''))).changes) > 0,
+    useSetUpCode: (code) => Number(sql.useCode.run(digest(bare(code))).changes) > 0,
     tokens: createFeedTokens(database, now),
+    inspections,
     close: () => database.close(),
   });
 };

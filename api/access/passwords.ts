@@ -19,6 +19,9 @@ export const checkPassword = async (password: string, stored: string): Promise<b
   return timingSafeEqual(found, expected);
 };
 
+/** Always the same for the same code and nonce, so that it can be looked up. */
+export const hashCode = async (code: string, nonce: Buffer): Promise<string> => base64(await derive(code, nonce, parameters));
+
 const derive = (password: string, nonce: Buffer, options: { memory: number; passes: number; parallelism: number; tagLength: number }): Promise<Buffer> =>
   new Promise((resolve, reject) => {
     argon2('argon2id', { message: Buffer.from(password.normalize('NFC')), nonce, ...options }, (error, tag) => (error === null ? resolve(Buffer.from(tag)) : reject(error)));

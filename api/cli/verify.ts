@@ -1,17 +1,9 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { openBook, openSqliteStore, sealFaults, verifyJournal, verifySeals, type Book, type Seals } from '#collector';
-import { blockFaults, type BlockCheck } from '#domain/reading/sealing.ts';
+import { openBook, openSqliteStore, verifyJournal, verifySeals, type Book, type Seals } from '#collector';
+import { blockFaultText, cutOffUnknown, intactText, journalFaultText, notChecked, sealFaultText } from '../shed/fault-words.ts';
 import { argumentsOf, type Command, type Terminal } from './command.ts';
 import { missingFrom } from './kept-seals.ts';
-
-const faultTexts = {
-  'not-json': 'is not readable',
-  'not-canonical': 'is not in the form it was written in',
-  'wrong-number': 'is missing or out of its place',
-  'wrong-hash': 'was changed: its hash does not fit its content',
-  'broken-chain': 'does not follow the entry before it: that one was changed, or one was taken out',
-} as const;
 
 /** Walks everything there is to check and names the first fault by entry or by day. Exit 0: intact. */
 export const verify: Command = {
@@ -28,12 +20,12 @@ export const verify: Command = {
       const journal = checkJournal(book.value, terminal);
       if (journal === null) return 1;
       const seals = verifySeals(book.value);
-      if (seals.fault !== null) return refuse(terminal, `The seal of ${seals.fault.day} (entry ${seals.fault.entry}) does not hold: ${sealFaults[seals.fault.what]}. The ${seals.days} days sealed before it hold.`);
+      if (seals.fault !== null) return refuse(terminal, sealFaultText(seals.fault, seals.days));
       const missing = kept === undefined ? null : missingFrom(readFileSync(kept, 'utf8'), seals.lines);
       if (missing !== null) return refuse(terminal, missing);
       const checked = await checkBlocks(given.directory, book.value, seals, terminal);
       if (checked === null) return 1;
-      terminal.out(`Intact: ${journal} journal entries in one unbroken chain, ${seals.days} sealed days with ${checked} blocks of readings, each as it was when it was sealed.`);
+      terminal.out(intactText(journal, seals.days, checked));
       sayUnchecked(journal, seals, kept !== undefined, terminal);
       return 0;
     } finally {
@@ -46,7 +38,7 @@ const checkJournal = (book: Book, terminal: Terminal): number | null => {
   const { checked, fault } = verifyJournal(book, (entries) => terminal.isTTY && terminal.progress(`${entries} entries checked`));
   if (terminal.isTTY) terminal.progress('');
   if (fault === null) return checked;
-  terminal.error(`Journal entry ${fault.sequence} ${faultTexts[fault.what]}. The ${checked} entries before it are as they were written.`);
+  terminal.error(journalFaultText(fault, checked));
   return null;
 };
 
@@ -67,7 +59,7 @@ const checkBlocks = async (directory: string, book: Book, before: Seals, termina
       // Sealing may go on meanwhile: a block newer than the seals that were read is asked about once more.
       seals = check.fault === 'not-in-seal' ? verifySeals(book) : seals;
       if (check.fault === 'not-in-seal' && seals.blocks.some((block) => block.series === check.series && block.part === check.part && block.from === check.from)) continue;
-      terminal.error(faultText(check, seals));
+      terminal.error(blockFaultText(check, seals.lines));
       return null;
     }
     if (terminal.isTTY) terminal.progress('');
@@ -77,21 +69,12 @@ const checkBlocks = async (directory: string, book: Book, before: Seals, termina
   }
 };
 
-const faultText = ({ series, from, to, part, fault }: BlockCheck, { lines }: Seals): string => {
-  const begins = new Date(from).toISOString();
-  const what = fault === null ? '' : blockFaults[fault];
-  if (part === null) return `The readings of ${series} from ${begins} to ${new Date(to).toISOString()} are not as they were stored: ${what}.`;
-  const which = `The readings of ${series} of the day that begins ${begins}${part === 0 ? '' : `, amendment ${part},`}`;
-  if (fault !== 'not-in-seal') return `${which} are not as they were sealed: ${what}.`;
-  return `${which} are sealed and no entry of the journal names them: the end of the journal was cut off after ${lines.at(-1) ?? 'its beginning'}, or the program was stopped in that moment. Start Brineward once; if it says nothing of an interrupted sealing, entries are missing.`;
-};
-
 /** What nothing in this directory can prove. */
 const sayUnchecked = (entries: number, seals: Seals, compared: boolean, terminal: Terminal): void => {
-  terminal.out('Not checked: readings that are not sealed yet (the last day or two).');
+  terminal.out(notChecked);
   const after = entries - seals.coversTo;
   if (compared) terminal.out(`The seals kept elsewhere all stand in the journal. ${after} entries are newer than the last seal: whether more were cut off after it cannot be told.`);
-  else terminal.out(`Whether entries were cut off at the end cannot be told from here alone. Print the seals now and then (npm run cli -- seal), keep them elsewhere, and check with --seals FILE.`);
+  else terminal.out(cutOffUnknown);
 };
 
 const refuse = (terminal: Terminal, message: string): number => {

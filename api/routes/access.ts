@@ -9,7 +9,7 @@ import type { Handlers } from './mount.ts';
 
 /** Signing in and out, and making the first owner. */
 export const accessRoutes = (access: AccessStore, model: ShedModel, demo: Session['demo']): Handlers<'session' | 'signIn' | 'signOut' | 'setUp'> => {
-  const sessionOf = (user: User | null): Session => ({ user, setUpNeeded: !access.hasUsers(), demo });
+  const sessionOf = (user: User | null): Session => ({ user: user === null ? null : { name: user.name, role: user.role }, setUpNeeded: !access.hasUsers(), demo });
   const open = (user: User, response: Response): Session => {
     setCookie(response, access.openSession(user));
     return sessionOf(user);

@@ -41,9 +41,10 @@ export const mount = <Names extends RouteName>(router: Router, handlers: Handler
   }
 };
 
-export const allow = (user: User | null, allowed: readonly Role[]): void => {
+export const allow = (user: User | null, allowed: readonly Role[]): User => {
   if (user === null) throw new ApiError('not-signed-in', 'Sign in, or send a token.');
   if (!allowed.includes(user.role)) throw new ApiError('not-allowed', `This needs the role ${allowed.join(' or ')}; ${user.name} has the role ${user.role}.`);
+  return user;
 };
 
 const parse = (schema: z.ZodType, value: unknown, code: 'bad-query' | 'does-not-fit'): unknown => {

@@ -1,11 +1,15 @@
 import type { RequestHandler, Router } from 'express';
 import { canonical, openSiteKey } from '#collector';
-import { howToCheckPath, recordForms, recordRoles, type RecordForm } from '#contract';
+import { howToCheckPath, recordForms, recordQuery, recordRoles, type RecordForm } from '#contract';
 import type { UserOf } from '../access/session-cookie.ts';
-import { ApiError } from '../errors.ts';
+import { ApiError, doesNotFit } from '../errors.ts';
 import { howToCheck } from '../papers/how-to-check.ts';
+import type { PaperSize } from '../papers/page.ts';
+import { recordCsv } from '../papers/record-csv.ts';
+import { openRecordPage } from '../papers/record-html.ts';
+import { recordPdf } from '../papers/record-pdf.ts';
 import { signRecord, type SignedRecord } from '../papers/sealed-record.ts';
-import { findBatch } from '../shed/find-code.ts';
+import { noteLook, readableBatch } from '../shed/readable.ts';
 import { recordOf } from '../shed/record-view.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
 import { allow } from './mount.ts';
@@ -25,13 +29,17 @@ export const mountRecords = (router: Router, deps: RecordDeps): void => {
   for (const form of recordForms) router.get(`/records/:lot.${form}`, paperOf(deps, form));
 };
 
-const paperOf = ({ model, directory, userOf }: RecordDeps, form: RecordForm): RequestHandler => async (request, response) => {
-  allow(userOf(request), recordRoles);
-  const batch = findBatch(model, String(request.params.lot ?? ''));
+const paperOf = ({ model, directory, dashboard, userOf }: RecordDeps, form: RecordForm): RequestHandler => async (request, response) => {
+  const user = allow(userOf(request), recordRoles);
+  const query = recordQuery.safeParse(request.query);
+  if (!query.success) throw doesNotFit(query.error, 'bad-query');
+  const batch = readableBatch(model, user, String(request.params.lot ?? ''));
   const key = openSiteKey(directory, false);
   if (!key.ok) throw new ApiError('not-ready', `${key.error.message} Nothing was printed.`);
   const signed = signRecord(await recordOf(model, batch), key.value);
-  const { type, body, inline } = await make[form](signed);
+  const { type, body, inline, policy } = await make[form](signed, { size: query.data.size === 'letter' ? 'LETTER' : 'A4', dashboard });
+  if (policy !== undefined) response.set('content-security-policy', policy);
+  noteLook(model, user, batch.lot, form);
   response.type(type).set('content-disposition', `${inline ? 'inline' : 'attachment'}; filename="record-${batch.lot}.${form}"`).send(body);
 };
 
@@ -40,8 +48,22 @@ interface Paper {
   readonly body: string | Buffer;
   /** Shown where it was asked for; else kept as a file. */
   readonly inline: boolean;
+  /** What the page may do, where it is one. */
+  readonly policy?: string;
 }
 
-const make: Readonly<Record<RecordForm, (signed: SignedRecord) => Promise<Paper> | Paper>> = {
+interface Setting {
+  readonly size: PaperSize;
+  readonly dashboard: string | null;
+}
+
+const make: Readonly<Record<RecordForm, (signed: SignedRecord, setting: Setting) => Promise<Paper> | Paper>> = {
   json: ({ sealed }) => ({ type: 'application/json', body: canonical(sealed), inline: true }),
+  html: ({ sealed }, { dashboard }) => {
+    const page = openRecordPage(dashboard);
+    if (page === null) throw new ApiError('not-ready', 'The page of a record is not built: run npm run build. The other forms of the record are there.');
+    return { type: 'text/html', body: page.of(sealed), inline: false, policy: page.policy };
+  },
+  pdf: async (signed, { size }) => ({ type: 'application/pdf', body: await recordPdf(signed, size), inline: true }),
+  csv: ({ sealed }) => ({ type: 'text/csv', body: recordCsv(sealed.record), inline: false }),
 };

@@ -27,8 +27,8 @@ interface SiteDeps {
 export const siteRoutes = (model: ShedModel, forecasts: Forecasts, { facts, presenceOf, healthNow }: SiteDeps): Handlers<'health' | 'site' | 'wall' | 'journal'> => ({
   health: ({ user }) => {
     const health = healthNow();
-    // A stranger learns only whether it runs.
-    return user === null ? { status: health.status, version: health.version } : health;
+    // A stranger learns only whether it runs, and so does an inspector.
+    return user === null || user.role === 'inspector' ? { status: health.status, version: health.version } : health;
   },
   site: () => ({ ...facts, mqtt: { ...facts.mqtt }, now: toRfc3339(model.clock.now()), key: keyShape(model.shed()) }),
   wall: () => wallView(model, forecasts, presenceOf),

@@ -3,6 +3,7 @@ import type { BlockDigest } from '#domain/reading/sealing.ts';
 import { fromRfc3339 } from '#domain/units/time.ts';
 import { canonical, type Book } from './book.ts';
 import { isSignedBy } from './site-key.ts';
+import { walked } from './verify.ts';
 
 /** What can be wrong with the seal of a day, beside the entry that holds it. */
 export const sealFaults = {
@@ -29,7 +30,10 @@ export interface Seals {
 }
 
 /** Walks the seals of a journal whose chain holds, up to the first that does not. */
-export const verifySeals = (book: Pick<Book, 'read'>): Seals => {
+export const verifySeals = (book: Pick<Book, 'read'>): Seals => walked(walkSeals(book));
+
+/** The same in slices: says how many days hold so far. */
+export function* walkSeals(book: Pick<Book, 'read'>): Generator<number, Seals> {
   let publicKey: string | null = null;
   const days = new Set<string>();
   const blocks: BlockDigest[] = [];
@@ -50,8 +54,9 @@ export const verifySeals = (book: Pick<Book, 'read'>): Seals => {
       for (const block of entry.body.blocks) blocks.push({ ...span, ...block });
     }
     if (page.length === 0) return { days: days.size, blocks, lines, coversTo, fault: null };
+    yield days.size;
   }
-};
+}
 
 /** `2026-05-03 entry 1234 HASH`: whoever keeps this line elsewhere can tell later that neither the day nor any entry up to that one was changed or cut off. */
 export const sealLine = ({ body, sequence, hash }: EntryOf<'day-sealed'>): string => `${body.day} entry ${sequence} ${hash}`;

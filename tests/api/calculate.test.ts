@@ -1,6 +1,6 @@
 import { afterAll, describe, expect, test } from 'vitest';
 import { z } from 'zod';
-import { beside, calculatorList, calculatorNames, loadCalculators, problem, roles, type InputField } from '#contract';
+import { beside, calculatorList, calculatorNames, loadCalculators, problem, type InputField } from '#contract';
 import { createApp, type AppDeps } from '../../api/app.ts';
 import { openApi } from '../../api/openapi.ts';
 import { calculateExamples } from '../helpers/calculate-examples.ts';
@@ -102,7 +102,7 @@ test.each(['brine', 'BRINE-MIX', 'constructor', '__proto__', 'brine-mix/', '../l
   expect([status, problem.parse(body).code]).toEqual([404, 'not-found']);
 });
 
-test.each(roles)('anyone signed in may work things out: %s', async (role) => {
+test.each(['owner', 'helper', 'wall'] as const)('whoever works in the shed or watches it may work things out: %s', async (role) => {
   expect((await server.send('maturity-index', calculateExamples['maturity-index'][0], role)).status).toBe(200);
   expect((await server.list(role)).status).toBe(200);
 });
@@ -110,6 +110,10 @@ test.each(roles)('anyone signed in may work things out: %s', async (role) => {
 test('a stranger may not', async () => {
   expect((await server.send('maturity-index', calculateExamples['maturity-index'][0], null)).status).toBe(401);
   expect((await server.list(null)).status).toBe(401);
+});
+
+test('an inspector, who reads records only, may not', async () => {
+  expect((await server.list('inspector')).status).toBe(403);
 });
 
 test('the whole server mounts them under /api', async () => {

@@ -112,7 +112,7 @@ describe('a silent collector', () => {
 
 describe('the site', () => {
   it('says where it is and where probes send to', async () => {
-    const inspector = await harness.as('inspector');
-    expect(await inspector.call('site')).toEqual({ site: 'home', name: 'Home', zone: 'UTC', version: '0.0.0', demo: false, mqtt: { host: '127.0.0.1', port: 1883, external: false }, now: toRfc3339(harnessStart), key: null });
+    const wall = await harness.as('wall');
+    expect(await wall.call('site')).toEqual({ site: 'home', name: 'Home', zone: 'UTC', version: '0.0.0', demo: false, mqtt: { host: '127.0.0.1', port: 1883, external: false }, now: toRfc3339(harnessStart), key: null });
   });
 });

@@ -47,9 +47,8 @@ describe('the table itself', () => {
     expect(allowedTo('wall')).not.toContain('journal');
   });
 
-  it('shows an inspector nothing of the shed but where it is', () => {
-    const shed: readonly RouteName[] = ['wall', 'drums', 'drum', 'readings', 'probes', 'batches', 'batch', 'tasks', 'alerts', 'limits', 'journal'];
-    expect(allowedTo('inspector').filter((name) => shed.includes(name))).toEqual([]);
+  it('shows an inspector the records and nothing else', () => {
+    expect(allowedTo('inspector')).toEqual(['records']);
   });
 
   it('keeps limits and drums to the owner', () => {
