@@ -28,10 +28,3 @@ export const probePassword = z.object({ probe: z.string(), name: z.string(), pas
 
 export const newPlacement = z.strictObject({ channel, drum: slug.nullable(), from: time.optional() });
 export const placement = z.object({ probe: z.string(), channel: z.string(), drum: z.string().nullable(), from: z.string() });
-
-const areApart = (points: readonly { readonly ph: number }[]): boolean => new Set(points.map(({ ph }) => ph)).size === points.length;
-
-export const newCalibration = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('ph'), points: z.array(z.strictObject({ ph: z.number().min(0).max(14), mv: z.number().min(-2_000).max(2_000) })).min(2).max(5).refine(areApart, 'two points have the same pH'), temperatureC: z.number().min(0).max(50), at: time.optional() }),
-  z.strictObject({ kind: z.literal('ice-point'), readingC: z.number().min(-20).max(20), referenceC: z.number().min(-5).max(5), at: time.optional() }),
-]);

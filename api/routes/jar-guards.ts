@@ -3,11 +3,12 @@ import type { Batch } from '#domain/journal/shed.ts';
 import { isAct } from '#domain/journal/shed.ts';
 import { segmentsOfBatch } from '#domain/journal/placement.ts';
 import { brinePh } from '#domain/jar/brine-ph.ts';
+import { openDeviationsOf } from '#domain/deviation/of-lot.ts';
 import { openHolds, type OpenHold } from '#domain/jar/holds.ts';
 import { jarStock } from '#domain/jar/jar-stock.ts';
 import { mayJar } from '#domain/jar/may-jar.ts';
 import type { PackLimit } from '#domain/jar/pack-limits.ts';
-import { mayDistribute, mayRelease } from '#domain/jar/release-rule.ts';
+import { mayDistribute, mayRelease, type LotState } from '#domain/jar/release-rule.ts';
 import { hourMs, type EpochMs } from '#domain/units/time.ts';
 import { ApiError, unfit } from '../errors.ts';
 import { gateAt, holdShape } from '../shed/jar-view.ts';
@@ -84,9 +85,15 @@ const guardTasting = (batch: Batch, at: EpochMs): void => {
   throw new ApiError('on-hold', `Lot ${batch.lot} is on hold: ${reasons(holds)}. Nobody tastes until it is released. Nothing was written.`, undefined, held(holds));
 };
 
+/** What blocks a lot beside holds: deviations that began by a time and are open, and a recall. */
+const blocksAt = (model: ShedModel, batch: Batch, at: EpochMs): Pick<LotState, 'openDeviations' | 'recalled'> => ({
+  openDeviations: openDeviationsOf(model.shed(), batch).filter(({ from }) => from <= at).map(({ number }) => number),
+  recalled: model.shed().recalls.find((recall) => batch.lineage.includes(recall.lot) && recall.at <= at)?.reason ?? null,
+});
+
 const guardRelease = (model: ShedModel, batch: Batch, exception: string | undefined, at: EpochMs): void => {
   const gate = gateAt(model, batch, model.clock.now());
-  const answer = mayRelease({ batch, gate, now: at }, exception);
+  const answer = mayRelease({ batch, gate, now: at, ...blocksAt(model, batch, model.clock.now()) }, exception);
   if (answer.may) return;
   const holds = openHolds(batch.acts, at);
   const next = gate?.next == null ? '' : ` ${gate.next.text}`;
@@ -95,7 +102,7 @@ const guardRelease = (model: ShedModel, batch: Batch, exception: string | undefi
 
 const guardDistribution = (model: ShedModel, batch: Batch, jars: number, at: EpochMs): void => {
   const gate = gateAt(model, batch, at);
-  const answer = mayDistribute({ batch, gate, now: at }, { jars });
+  const answer = mayDistribute({ batch, gate, now: at, ...blocksAt(model, batch, at) }, { jars });
   if (!answer.may) throw new ApiError(answer.code, `${answer.text} Nothing was written.`, undefined, held(answer.holds));
   // What left later is gone as well, whatever time this one is written for.
   const { left } = jarStock(batch.acts, Number.POSITIVE_INFINITY);

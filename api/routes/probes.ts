@@ -1,3 +1,6 @@
+import { checkSettingsWith } from '#domain/calibration/check-settings.ts';
+import { failedCheck } from '#domain/calibration/failed-check.ts';
+import type { Calibrated } from '#domain/journal/check-entries.ts';
 import { byUser } from '#domain/journal/entry.ts';
 import type { Channel } from '#domain/reading/channel.ts';
 import { seriesId, seriesParts, slugPattern, type SeriesId } from '#domain/reading/reading.ts';
@@ -7,6 +10,7 @@ import { notFound, unfit } from '../errors.ts';
 import { probeHealths } from '../shed/probe-health.ts';
 import { probeViews, type PresenceOf } from '../shed/probe-view.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
+import { knownLots } from './lots-guard.ts';
 import type { Handlers } from './mount.ts';
 import { askedSpan, readingsShape } from './readings-span.ts';
 import { happenedAt } from './times.ts';
@@ -56,9 +60,10 @@ export const probeRoutes = (model: ShedModel, presenceOf: PresenceOf): Handlers<
       const probe = slugPattern.test(params.probe ?? '') ? (params.probe ?? '') : await known(params.probe ?? '');
       const now = model.clock.now();
       const at = toRfc3339(body.at === undefined ? now : happenedAt('at', body.at, now));
-      const calibration = body.kind === 'ph' ? { probe, kind: body.kind, points: body.points, temperatureC: body.temperatureC, at } : { probe, kind: body.kind, readingC: body.readingC, referenceC: body.referenceC, at };
+      const { lots, ...told } = body;
+      const calibration = { probe, ...told, at, ...(lots === undefined ? {} : { lots: knownLots(model, lots) }) } as Calibrated;
       const [entry] = model.write([{ who: byUser(user.name), kind: 'calibrated', body: calibration }]);
-      return { sequence: entry?.sequence, by: user.name, ...calibration };
+      return { sequence: entry?.sequence, by: user.name, ...calibration, failed: failedCheck(calibration, checkSettingsWith(model.shed().checkSettings)) };
     },
   };
 };

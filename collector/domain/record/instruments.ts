@@ -35,7 +35,7 @@ export const calibrationsOf = (instruments: ReadonlySet<string>, { calibrations,
     .map(({ instrument, check }) => ({ instrument, at: toRfc3339(fromRfc3339(check.at)), by: personIn(check.by ?? 'not recorded'), kind: check.kind, text: calibrationText(check), failed: failedCheck(check, settings), doubt: foundWrong(check, settings) }))
     .sort((one, other) => (one.at < other.at ? -1 : 1));
 
-const calibrationText = (check: KeptCheck): string => {
+export const calibrationText = (check: KeptCheck): string => {
   if (check.kind === 'buffer-check') return `buffer ${check.ph.toFixed(2)} read as a sample: ${check.reads.toFixed(2)}${bottleText(check.bottle)}`;
   if (check.kind === 'ice-point') return `ice point: read ${check.readingC.toFixed(1)} °C, reference ${check.referenceC.toFixed(1)} °C, error ${signed(check.readingC - check.referenceC, 1)} °C`;
   const electrode = calibrateElectrode(check.points, check.temperatureC);
