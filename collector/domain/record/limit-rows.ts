@@ -91,7 +91,7 @@ const probeUnchecked = ({ batch, watched, book }: LimitRowsInput, quantity: stri
   for (const probe of probes) {
     for (const { to } of spans) {
       const why = probeNotUsable(probe, quantity, batch.lot, to, book);
-      if (why !== null) return `probe ${probe}: ${why}`;
+      if (why !== null) return `${probe}: ${why}`;
     }
   }
   return null;

@@ -51,11 +51,10 @@ export const cureRibbon = (record: LotRecord): CureRibbon | null => {
     { kind: 'line', x1: left, y1: y(value), x2: width, y2: y(value), dashed: true },
     { kind: 'word', x: left - 3, y: y(value) + 2.5, text: String(value), end: 'end' },
   ]);
-  const acts = record.acts.flatMap(({ kind, at, standing }): RibbonShape[] => {
-    const mark = marks[kind];
-    const time = fromRfc3339(at);
-    return mark === undefined || !standing || time < from || time > to ? [] : [{ kind: 'word', x: x(time), y: 12, text: mark, end: 'middle' }, { kind: 'line', x1: x(time), y1: 14, x2: x(time), y2: top, dashed: false }];
-  });
+  const acts = marksAt(record, from, to, x).flatMap(([place, letters]): RibbonShape[] => [
+    { kind: 'word', x: place, y: 12, text: letters, end: 'middle' },
+    { kind: 'line', x1: place, y1: 14, x2: place, y2: top, dashed: false },
+  ]);
   const weeks = Array.from({ length: Math.floor((to - from) / (7 * dayMs)) }, (_, index) => index + 1).flatMap((week): RibbonShape[] => {
     const every = (to - from) / dayMs > 120 ? 4 : 1;
     return week % every === 0 ? [{ kind: 'word', x: x(from + week * 7 * dayMs), y: height - 3, text: `week ${week}`, end: 'middle' }, { kind: 'line', x1: x(from + week * 7 * dayMs), y1: bottom, x2: x(from + week * 7 * dayMs), y2: bottom + 3, dashed: false }] : [];
@@ -63,6 +62,22 @@ export const cureRibbon = (record: LotRecord): CureRibbon | null => {
   const axis: RibbonShape = { kind: 'line', x1: left, y1: bottom, x2: width, y2: bottom, dashed: false };
   const caption = `Brine temperature, lowest to highest of each day, ${shown(Math.min(...lows), 'Cel')} to ${shown(Math.max(...highs), 'Cel')}. Dashed: limits, °C. Hatched: nothing measured. B brine changed, b topped up, S salt, A acid, T tasted, J jars.`;
   return { width, height, shapes: [...gaps, ...band, ...across, axis, ...acts, ...weeks], caption };
+};
+
+/** Letters nearer than this would cover each other: they share a mark. */
+const letterPt = 9;
+
+const marksAt = ({ acts }: LotRecord, from: number, to: number, x: (at: number) => number): readonly (readonly [number, string])[] => {
+  const placed: [number, string][] = [];
+  for (const { kind, at, standing } of acts) {
+    const mark = marks[kind];
+    const time = fromRfc3339(at);
+    if (mark === undefined || !standing || time < from || time > to) continue;
+    const last = placed.at(-1);
+    if (last !== undefined && x(time) - last[0] < letterPt) last[1] = last[1].includes(mark) ? last[1] : last[1] + mark;
+    else placed.push([x(time), mark]);
+  }
+  return placed;
 };
 
 const tenth = (value: number): number => Math.round(value * 10) / 10;

@@ -56,7 +56,7 @@ const onceEach = (limits: readonly RecordLimit[]): readonly RecordLimit[] =>
     return [{
       ...graver,
       stage: rows.length === 1 ? graver.stage : '',
-      source: graver.source.split(/[:;]/)[0] ?? graver.source,
+      source: inShort(graver.source),
       worst: found.length === 0 ? null : graver.side === 'high' ? Math.max(...found) : Math.min(...found),
       uncertainty: Math.max(0, ...rows.flatMap(({ uncertainty }) => uncertainty ?? [])),
       n: rows.reduce((sum, { n }) => sum + n, 0),
@@ -65,6 +65,9 @@ const onceEach = (limits: readonly RecordLimit[]): readonly RecordLimit[] =>
       why: graver.worst === null && found.length > 0 ? 'not measured in every stage' : graver.why,
     }];
   });
+
+/** Its whole wording stands behind. */
+const inShort = (source: string): string => source.split(/[:;] | \(/)[0] ?? source;
 
 const gravity: Readonly<Record<RecordLimit['outcome'], number>> = { outside: 0, unknown: 1, inside: 2 };
 
@@ -93,7 +96,7 @@ export const limitTable = (limits: readonly RecordLimit[]): SheetPart =>
     [
       { title: 'limit (who set it)', share: 48 },
       { title: 'worst value ± U', share: 18 },
-      { title: 'n', share: 9, right: true },
+      { title: 'n', share: 11, right: true },
       { title: 'observed', share: 12, right: true },
       { title: 'result', share: 24 },
     ],

@@ -4,7 +4,7 @@ import type { RecordLimit } from './lot-record.ts';
 const unitsOf: Readonly<Record<string, { readonly decimals: number; readonly symbol: string }>> = {
   Cel: { decimals: 1, symbol: ' °C' },
   pH: { decimals: 2, symbol: '' },
-  'g/L': { decimals: 0, symbol: ' g/L' },
+  'g/L': { decimals: 1, symbol: ' g/L' },
 };
 
 /** A number as papers print it: °C with one decimal, pH with two, salt in whole grams. */

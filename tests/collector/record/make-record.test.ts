@@ -51,7 +51,7 @@ describe('the record of a lot', () => {
       { value: 22, worst: 19, setBy: { who: 'owner', entry }, source: 'our process pap', to: toRfc3339(now), outcome: 'unknown' },
     ]);
     // Its probe was never checked: a value inside is no evidence.
-    expect(rows[0]?.why).toBe('probe probe-1: ice point not checked');
+    expect(rows[0]?.why).toBe('probe-1: ice point not checked');
   });
 
   it('says that a lot is recalled before anything else, and lists where its jars went', () => {
