@@ -4,7 +4,7 @@
  */
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { addressOf, createLog, fromHere, listenToHints, readConfig, readMqttFiles, scaledClock, startChild, textOf, type Config, type Hints } from '#collector';
+import { addressOf, createLog, fromHere, listenToHints, openReadings, readConfig, readMqttFiles, scaledClock, startChild, textOf, type Config, type Hints } from '#collector';
 import { demoUser } from './access/demo-user.ts';
 import { prepareFirstOwner } from './access/first-owner.ts';
 import { openService } from './service.ts';
@@ -29,8 +29,11 @@ const run = async (config: Config): Promise<void> => {
   const mqttUrl = await collectorReady();
   const broker = new URL(mqttUrl);
   let hints: Hints | null = null;
+  const elsewhere = config.store === null ? null : await openReadings({ directory: config.dataDirectory, site: config.site, store: config.store, readOnly: true });
+  if (elsewhere?.ok === false) return child.fail(elsewhere.error.message);
   const opened = openService({
     directory: config.dataDirectory,
+    ...(elsewhere === null ? {} : { store: elsewhere.value.store }),
     facts: { site: config.site, name: config.siteName, zone: config.zone, version, demo: config.demo, mqtt: { host: broker.hostname.replaceAll(/[[\]]/g, ''), port: Number(broker.port || 1883), external: config.broker !== null } },
     clock: scaledClock(Number(process.env.BRINEWARD_CLOCK_STARTED_AT ?? Date.now()), config.speed),
     machineNow: Date.now,

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { openBook, openSqliteStore, type Clock } from '#collector';
 import type { Session } from '#contract';
+import type { ReadingStore } from '#domain/reading/store.ts';
 import { ok, type Result } from '#domain/result.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import { accessFile, openAccessStore, type AccessStore } from './access/access-store.ts';
@@ -12,6 +13,7 @@ import { createDetective } from './shed/detective.ts';
 import { createForecasts } from './shed/forecasts.ts';
 import { createHeat } from './shed/heat.ts';
 import { createHealthWatch } from './shed/health.ts';
+import { createVerifier } from './shed/verification.ts';
 import { createShedModel, type ShedModel } from './shed/shed-model.ts';
 
 /**
@@ -40,6 +42,8 @@ export interface Service {
 
 export interface ServiceOptions {
   readonly directory: string;
+  /** Readings that are not in the directory; the service closes them. */
+  readonly store?: ReadingStore;
   readonly facts: SiteFacts;
   /** The clock of the shed. */
   readonly clock: Clock;
@@ -54,10 +58,10 @@ export interface ServiceOptions {
   failed(error: unknown): void;
 }
 
-export const openService = ({ directory, facts, clock, machineNow, demo, dashboard, serverLimits, written, failed }: ServiceOptions): Result<Service, { readonly message: string }> => {
+export const openService = ({ directory, store: elsewhere, facts, clock, machineNow, demo, dashboard, serverLimits, written, failed }: ServiceOptions): Result<Service, { readonly message: string }> => {
   const book = openBook(join(directory, 'book.db'));
   if (!book.ok) return book;
-  const store = openSqliteStore({ file: join(directory, 'readings.db'), readOnly: true });
+  const store = elsewhere === undefined ? openSqliteStore({ file: join(directory, 'readings.db'), readOnly: true }) : ok(elsewhere);
   if (!store.ok) {
     book.value.close();
     return store;
@@ -95,6 +99,8 @@ export const openService = ({ directory, facts, clock, machineNow, demo, dashboa
     healthNow: health.health,
     outletStatus: health.outletStatus,
     log: failed,
+    machineNow,
+    verifier: createVerifier(model, directory, machineNow, failed),
     directory,
     dashboard,
   });

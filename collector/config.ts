@@ -8,6 +8,7 @@ import { modbusList, serialList } from './source-setting.ts';
 import type { ModbusBus } from './sources/modbus/modbus.ts';
 import { anonymousChoices, type Anonymous } from './sources/probe-access.ts';
 import type { SerialSpec } from './sources/serial/spec.ts';
+import { readInfluxAddress } from './stores/influx/address.ts';
 
 /**
  * Settings: every option of the command line is also an environment variable (`--mqtt-port` = `BRINEWARD_MQTT_PORT`) and a key of
@@ -17,6 +18,12 @@ const number = z.union([z.number(), z.string().trim().regex(/^\d+(\.\d+)?$/).tra
 const port = number.pipe(z.number().int('must be a whole number').min(0).max(65_535, 'must be at most 65535'));
 const zone = z.string().refine((name) => isZone(name), 'is no time zone of the IANA list (such as Europe/Athens)');
 const flag = z.union([z.boolean(), z.enum(['true', 'false', '1', '0', ''])]).transform((value) => value === true || value === 'true' || value === '1');
+
+/** What is said of it never repeats it: it may hold a password. */
+const storeUrl = z.string().check((context) => {
+  const address = readInfluxAddress(context.value);
+  if (!address.ok) context.issues.push({ code: 'custom', message: address.error, input: null });
+});
 
 const settings = z.strictObject({
   data: z.string().min(1).optional(),
@@ -31,7 +38,8 @@ const settings = z.strictObject({
   'mqtts-key': z.string().min(1).optional(),
   'broker-ca': z.string().min(1).optional(),
   broker: z.url({ protocol: /^(mqtts?|wss?)$/, error: 'must be an address that begins with mqtt:, mqtts:, ws: or wss:' }).optional(),
-  store: z.string().optional(),
+  store: storeUrl.optional(),
+  'outbox-readings': number.pipe(z.number().int('must be a whole number').min(10_000, 'must be at least 10000')).optional(),
   serial: serialList,
   modbus: modbusList,
   mappings: mappingList,
@@ -55,6 +63,10 @@ export interface Config {
   readonly brokerAuthorityFile: string | null;
   /** An external broker, or null for the embedded one. */
   readonly broker: string | null;
+  /** Where InfluxDB is, with name and password: never shown; null for SQLite in the data directory. */
+  readonly store: string | null;
+  /** More readings than this do not wait for InfluxDB. */
+  readonly outboxReadings: number | null;
   readonly serial: readonly SerialSpec[];
   readonly modbus: readonly ModbusBus[];
   /** Where readings lie in other people's messages. */
@@ -67,7 +79,7 @@ export interface Config {
   readonly speed: number;
 }
 
-export type ConfigFailure = { readonly code: 'unknown-option' | 'unreadable-config' | 'bad-value' | 'not-in-this-version'; readonly message: string };
+export type ConfigFailure = { readonly code: 'unknown-option' | 'unreadable-config' | 'bad-value'; readonly message: string };
 
 type Key = keyof typeof settings.shape;
 const keys = Object.keys(settings.shape) as readonly Key[];
@@ -117,7 +129,6 @@ const readFile = (file: string): Result<Record<string, unknown>, ConfigFailure> 
 };
 
 const toConfig = (data: z.infer<typeof settings>): Result<Config, ConfigFailure> => {
-  if (data.store !== undefined) return fail({ code: 'not-in-this-version', message: '--store is not in this version yet; readings are kept in SQLite in the data directory. Start without it.' });
   const mqtts = mqttsOf(data);
   if (!mqtts.ok) return mqtts;
   const site = data.site ?? (data.demo ? 'saltbush-terrace' : 'home');
@@ -131,6 +142,8 @@ const toConfig = (data: z.infer<typeof settings>): Result<Config, ConfigFailure>
     mqtts: mqtts.value,
     brokerAuthorityFile: data['broker-ca'] ?? null,
     broker: data.broker ?? null,
+    store: data.store ?? null,
+    outboxReadings: data['outbox-readings'] ?? null,
     serial: data.serial,
     modbus: data.modbus,
     mappings: data.mappings,

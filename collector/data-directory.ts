@@ -1,11 +1,10 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import type { SealingStore } from '#domain/reading/sealing.ts';
 import { fail, ok, type Result } from '#domain/result.ts';
 import { bookVersion, openBook, type Book } from './journal/book.ts';
+import { openReadings, type Readings, type ReadingsOptions } from './open-readings.ts';
 import { lookAtDatabase } from './stores/look.ts';
 import { migrations } from './stores/sqlite/migrations/index.ts';
-import { openSqliteStore } from './stores/sqlite/open.ts';
 
 /** The files of a data directory: what is there is looked at first, so that a refused one is left exactly as it was. */
 export type DirectoryFailure = { readonly code: string; readonly message: string };
@@ -14,6 +13,7 @@ export type DirectoryFailure = { readonly code: string; readonly message: string
 export const lookAtDirectory = (directory: string): DirectoryFailure | null =>
   lookAtDatabase(join(directory, 'book.db'), { newest: bookVersion, throughout: true }) ??
   lookAtDatabase(join(directory, 'readings.db'), { newest: migrations.length }) ??
+  lookAtDatabase(join(directory, 'outbox.db'), { newest: 1 }) ??
   lookAtDatabase(join(directory, 'aside.db'), { newest: 0, throughout: true });
 
 export const makeDirectory = (directory: string): Result<null, DirectoryFailure> => {
@@ -26,11 +26,11 @@ export const makeDirectory = (directory: string): Result<null, DirectoryFailure>
   }
 };
 
-export const openFiles = (directory: string): Result<{ readonly book: Book; readonly store: SealingStore }, DirectoryFailure> => {
-  const book = openBook(join(directory, 'book.db'));
+export const openFiles = async (options: ReadingsOptions): Promise<Result<{ readonly book: Book; readonly readings: Readings }, DirectoryFailure>> => {
+  const book = openBook(join(options.directory, 'book.db'));
   if (!book.ok) return book;
-  const store = openSqliteStore({ file: join(directory, 'readings.db') });
-  if (store.ok) return ok({ book: book.value, store: store.value });
+  const readings = await openReadings(options);
+  if (readings.ok) return ok({ book: book.value, readings: readings.value });
   book.value.close();
-  return store;
+  return readings;
 };

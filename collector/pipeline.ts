@@ -20,6 +20,7 @@ import { lookAtDirectory, makeDirectory, openFiles } from './data-directory.ts';
 import { lockDirectory } from './lock.ts';
 import { textOf, type Log } from './log.ts';
 import { readMqttFiles } from './mqtt-files.ts';
+import { refusalOf, sayOfStore, whyStoreAway, withoutWaiting } from './open-readings.ts';
 import { createBus } from './outlets/bus.ts';
 import { createRecent, recentCount } from './recent.ts';
 import { restoredFrom } from './restore.ts';
@@ -81,18 +82,18 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     const unreachable = await checkBroker(config.broker, firstConnectMs, mqttFiles.value.authority);
     if (unreachable !== null) return fail(unreachable);
   }
-  const refused = lookAtDirectory(directory);
+  const refused = lookAtDirectory(directory) ?? (await whyStoreAway({ directory, store: config.store }));
   if (refused !== null) return fail(refused);
   const made = makeDirectory(directory);
   if (!made.ok) return made;
   const lock = lockDirectory(directory);
   if (!lock.ok) return lock;
-  const files = openFiles(directory);
+  const files = await openFiles({ ...config, directory, outboxReadings: config.outboxReadings ?? undefined, changed: (trouble) => sayOfStore(log, trouble) });
   if (!files.ok) {
     lock.value.release();
     return files;
   }
-  const { book, store } = files.value;
+  const { book, readings: kept, readings: { store } } = files.value;
   const demo = config.demo ? await writeDemoHistory({ config, book, store, clock, progress: deps.progress }) : null;
 
   let shed: Shed = emptyShed;
@@ -140,7 +141,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     for (const drum of shed.drums.keys()) touched.add(drum);
   };
 
-  const sealing = startSealing({ directory, zone: config.zone, book, store, shed: () => shed, append, clock, log });
+  const sealing = startSealing({ directory, zone: config.zone, book, store: kept.sealing, shed: () => shed, append, clock, log });
   const announcer = startAnnouncer({ config, book, append, clock, wire: () => wire });
   const opened = shed.site;
   if (opened?.site !== config.site || opened.zone !== config.zone) append([{ who: byCollector, kind: 'site-opened', body: { site: config.site, name: config.siteName, zone: config.zone } }]);
@@ -150,7 +151,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
   const admission = createAdmission(latest.keys());
   follower.poll();
   written = 0;
-  watch.restore(await restoredFrom(store, shed, clock.now()), clock.now());
+  watch.restore(await restoredFrom(withoutWaiting(store), shed, clock.now()), clock.now());
   follow();
   // Nobody on the bus remembers it, or what they remember is older.
   sayState();
@@ -175,7 +176,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     committed,
     failed: (error) => {
       storeLost = true;
-      counters.refuse('store-failed');
+      counters.refuse(refusalOf(error));
       log.error({ error: error instanceof Error ? error.message : String(error) }, 'readings could not be stored; they are kept and tried again');
     },
   });
@@ -283,7 +284,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
         startedAt,
         memoryMb: Math.round(process.memoryUsage().rss / 1_048_576),
         broker,
-        store: { kind: 'sqlite', status: storeLost || unwritten.length > 0 ? 'lost' : 'ok' },
+        store: { ...kept.status(), ...(storeLost || unwritten.length > 0 ? { status: 'lost' as const } : {}) },
         readings: { stored: counters.stored, duplicates: counters.duplicates, conflicts: counters.conflicts, late: watch.late, waiting: commit.waiting, setAside: counters.setAside, refused: counters.refused },
         sources: sources.map((source) => source.status()),
         outlets: announcer.status(shed),

@@ -22,7 +22,8 @@ export interface DaySealingOptions {
   readonly directory: string;
   readonly zone: string;
   readonly book: Book;
-  readonly store: SealingStore;
+  /** Null where readings are kept elsewhere: days are then not sealed, and the site has its key for records all the same. */
+  readonly store: SealingStore | null;
   readonly shed: () => Shed;
   readonly append: (drafts: readonly Draft[]) => void;
   readonly clock: Clock;
@@ -40,6 +41,7 @@ export const startSealing = ({ directory, zone, book, store, shed, append, clock
     return { tick: () => {}, settled: async () => {} };
   }
   if (shed().seals.publicKey !== key.value.publicKey) append([{ who: byCollector, kind: 'key-made', body: { publicKey: key.value.publicKey } }]);
+  if (store === null) return { tick: () => {}, settled: async () => {} };
 
   const sealer = createSealer({ store, zone, key: key.value, shed, firstReading: () => firstReadingOf(store), sealOf: sealIn(book), head: () => headOf(book), append: (draft) => append([draft]) });
   let running: Promise<void> | null = sealRecovered(sealer, log);
@@ -66,7 +68,7 @@ export const startSealing = ({ directory, zone, book, store, shed, append, clock
 };
 
 /** The same for a directory that nobody else has open: every day that is due, one after the other. */
-export const sealDueDays = async ({ directory, book, store, now, told }: Pick<DaySealingOptions, 'directory' | 'book' | 'store'> & { readonly now: EpochMs; readonly told: (day: string) => void }): Promise<Result<number, KeyFailure>> => {
+export const sealDueDays = async ({ directory, book, store, now, told }: Pick<DaySealingOptions, 'directory' | 'book'> & { readonly store: SealingStore; readonly now: EpochMs; readonly told: (day: string) => void }): Promise<Result<number, KeyFailure>> => {
   const key = openSiteKey(directory, false);
   if (!key.ok) return key;
   let shed = emptyShed;

@@ -1,5 +1,6 @@
 import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { OutboxStatus } from '#domain/reading/outbox.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import type { OutletStatus } from './outlets/announcer.ts';
 import type { SourceStatus } from './sources/source.ts';
@@ -15,7 +16,14 @@ export interface CollectorStatus {
   readonly startedAt: EpochMs;
   readonly memoryMb: number;
   readonly broker: WireStatus;
-  readonly store: { readonly kind: string; readonly status: 'ok' | 'lost' };
+  readonly store: {
+    readonly kind: string;
+    readonly status: 'ok' | 'lost';
+    /** Where readings are kept elsewhere: host and database, why it takes nothing now, and what waits for it here. */
+    readonly place?: string;
+    readonly trouble?: string | null;
+    readonly outbox?: Omit<OutboxStatus, 'trouble'>;
+  };
   readonly readings: {
     readonly stored: number;
     readonly duplicates: number;

@@ -6,6 +6,7 @@ import { keyFile } from '#collector';
 export const backupParts: readonly { readonly name: string; readonly database: boolean }[] = [
   { name: 'book.db', database: true },
   { name: 'readings.db', database: true },
+  { name: 'outbox.db', database: true },
   { name: accessFile, database: true },
   { name: 'aside.db', database: true },
   { name: keyFile, database: false },

@@ -51,6 +51,7 @@ export const backup: Command = {
       chmodSync(file, 0o600);
       if (terminal.isTTY) terminal.progress('');
       terminal.out(`${file}: ${Object.keys(files).length} files, ${(statSync(file).size / 1e6).toFixed(1)} MB.`);
+      if ('outbox.db' in files) terminal.out('Of the readings in InfluxDB it holds only the last days and what waits to be sent: copy InfluxDB too, or export them.');
       terminal.out('It holds the key of the site and the passwords, scrambled: keep it where only you can read it, and not only in the shed.');
       return 0;
     } catch (cause) {

@@ -1,6 +1,6 @@
 import { once } from 'node:events';
 import { join } from 'node:path';
-import { openBook, openSqliteStore } from '#collector';
+import { openBook } from '#collector';
 import { segmentsOf } from '#domain/journal/placement.ts';
 import { projectAll } from '#domain/journal/project.ts';
 import { drumChannels, channels } from '#domain/reading/channel.ts';
@@ -8,15 +8,16 @@ import { seriesParts, type Reading } from '#domain/reading/reading.ts';
 import type { Segment } from '#domain/reading/store.ts';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import { argumentsOf, type Command, type Terminal } from './command.ts';
+import { openReadingsFor } from './readings.ts';
 
 const pageSize = 10_000;
 
 /** Readings as they are stored: CSV with a header, or one SenML pack (RFC 8428). */
 export const exportReadings: Command = {
-  usage: 'export csv|senml [--from T] [--to T] [--drum ID]',
+  usage: 'export csv|senml [--from T] [--to T] [--drum ID] [--store URL]',
   summary: 'writes stored readings to the standard output',
   run: async (args, terminal) => {
-    const given = argumentsOf(args, ['from', 'to', 'drum'], exportReadings.usage, terminal);
+    const given = argumentsOf(args, ['from', 'to', 'drum', 'store'], exportReadings.usage, terminal);
     if (given === null) return 1;
     const form = given.positionals[0];
     const from = timeOf(given.values.from, 0);
@@ -25,20 +26,24 @@ export const exportReadings: Command = {
       terminal.error(`Usage: npm run cli -- ${exportReadings.usage}. T is RFC 3339, such as 2026-05-03T06:30:00Z.`);
       return 1;
     }
-    const store = openSqliteStore({ file: join(given.directory, 'readings.db'), readOnly: true });
-    if (!store.ok) {
-      terminal.error(store.error.message);
-      return 1;
-    }
-    const segments = given.values.drum === undefined ? (await store.value.summaries()).map(({ series }): Segment => ({ series, from, to })) : segmentsOfDrum(given.directory, given.values.drum, from, to);
+    const readings = await openReadingsFor(given, true, terminal);
+    if (readings === null) return 1;
+    const { store } = readings;
+    const segments = given.values.drum === undefined ? (await store.summaries()).map(({ series }): Segment => ({ series, from, to })) : segmentsOfDrum(given.directory, given.values.drum, from, to);
     if (segments === null) {
       terminal.error(`There is no drum ${given.values.drum ?? ''}.`);
       return 1;
     }
-    const count = await writeAll(segments, (segment, after) => store.value.raw(segment.series, { from: after, to: segment.to }, pageSize), form === 'csv' ? csv : senml, terminal);
-    await store.value.close();
-    terminal.error(`${count} readings written.`);
-    return 0;
+    try {
+      const count = await writeAll(segments, (segment, after) => store.raw(segment.series, { from: after, to: segment.to }, pageSize), form === 'csv' ? csv : senml, terminal);
+      terminal.error(`${count} readings written.`);
+      return 0;
+    } catch (cause) {
+      terminal.error(`The export stopped (${cause instanceof Error ? cause.message : String(cause)}). What was written is not whole: run it again when that is mended.`);
+      return 1;
+    } finally {
+      await store.close();
+    }
   },
 };
 

@@ -4,13 +4,14 @@ import { openBook, openSqliteStore, verifyJournal, verifySeals, type Book, type 
 import { blockFaultText, cutOffUnknown, intactText, journalFaultText, notChecked, sealFaultText } from '../shed/fault-words.ts';
 import { argumentsOf, type Command, type Terminal } from './command.ts';
 import { missingFrom } from './kept-seals.ts';
+import { isElsewhere, notSealedElsewhere } from './readings.ts';
 
 /** Walks everything there is to check and names the first fault by entry or by day. Exit 0: intact. */
 export const verify: Command = {
-  usage: 'verify [--seals FILE]',
+  usage: 'verify [--seals FILE] [--store URL]',
   summary: 'checks journal, seals and sealed readings; --seals: lines kept elsewhere, as `seal` prints them',
   run: async (args, terminal) => {
-    const given = argumentsOf(args, ['seals'], verify.usage, terminal);
+    const given = argumentsOf(args, ['seals', 'store'], verify.usage, terminal);
     if (given === null) return 1;
     const kept = given.values.seals;
     if (kept !== undefined && !existsSync(kept)) return refuse(terminal, `There is no file ${kept}.`);
@@ -23,9 +24,11 @@ export const verify: Command = {
       if (seals.fault !== null) return refuse(terminal, sealFaultText(seals.fault, seals.days));
       const missing = kept === undefined ? null : missingFrom(readFileSync(kept, 'utf8'), seals.lines);
       if (missing !== null) return refuse(terminal, missing);
-      const checked = await checkBlocks(given.directory, book.value, seals, terminal);
+      const isHere = existsSync(join(given.directory, 'readings.db'));
+      const checked = isHere || !isElsewhere(given) ? await checkBlocks(given.directory, book.value, seals, terminal) : 0;
       if (checked === null) return 1;
       terminal.out(intactText(journal, seals.days, checked));
+      if (isElsewhere(given)) terminal.out(notSealedElsewhere);
       sayUnchecked(journal, seals, kept !== undefined, terminal);
       return 0;
     } finally {

@@ -23,7 +23,15 @@ export const health = z.object({
   version: z.string(),
   collector: z.object({ status: z.enum(['ok', 'silent']), since: z.string().nullable(), memoryMb: z.number().nullable() }).optional(),
   broker: z.object({ kind: z.enum(['embedded', 'external']), status: z.enum(['ok', 'lost']), url: z.string(), clients: z.number().nullable() }).optional(),
-  store: z.object({ kind: z.string(), status: z.enum(['ok', 'lost']) }).optional(),
+  store: z
+    .object({
+      kind: z.string(),
+      status: z.enum(['ok', 'lost']),
+      place: z.string().optional(),
+      trouble: z.string().nullable().optional(),
+      outbox: z.object({ waiting: z.number(), refused: z.number(), mostWaiting: z.number(), settledLate: z.object({ duplicates: z.number(), conflicts: z.number() }) }).optional(),
+    })
+    .optional(),
   readings: z
     .object({ stored: z.number(), duplicates: z.number(), conflicts: z.number(), late: z.number(), refused: z.record(z.string(), z.number()), waiting: z.number(), setAside: z.number() })
     .optional(),

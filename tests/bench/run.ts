@@ -49,7 +49,7 @@ const rate = async (url: string, load: Load, counter: ChildProcess, until: 'coun
 const withCollector = async (load: Load, broker: string | null, until: 'counted' | 'answered'): Promise<number> => {
   const dataDirectory = mkdtempSync(join(tmpdir(), 'bench-'));
   const mqttPort = await freePort();
-  const config: Config = { dataDirectory, host: '127.0.0.1', port: 0, mqttHost: '127.0.0.1', mqttPort, mqttAnonymous: 'auto', mqtts: null, brokerAuthorityFile: null, broker, mappings: [], serial: [], modbus: [], site, siteName: 'Bench', zone: 'UTC', demo: false, speed: 1 };
+  const config: Config = { dataDirectory, host: '127.0.0.1', port: 0, mqttHost: '127.0.0.1', mqttPort, mqttAnonymous: 'auto', mqtts: null, brokerAuthorityFile: null, broker, store: null, outboxReadings: null, mappings: [], serial: [], modbus: [], site, siteName: 'Bench', zone: 'UTC', demo: false, speed: 1 };
   const collector = spawn('collector-child', { config, count: load.count });
   await said(collector, 'ready');
   const measured = await rate(broker ?? `mqtt://127.0.0.1:${mqttPort}`, load, collector, until);

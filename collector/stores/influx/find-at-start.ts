@@ -2,9 +2,11 @@ import { fail, ok, type Result } from '#domain/result.ts';
 import { isChannel } from '#domain/reading/channel.ts';
 import { seriesId } from '#domain/reading/reading.ts';
 import type { InfluxAddress } from './address.ts';
-import { reasonOf, type InfluxClient, type InfluxSeries } from './client.ts';
+import { createInfluxClient, reasonOf, type InfluxClient, type InfluxSeries } from './client.ts';
 import type { FoundSeries } from './outbox-writer.ts';
 import { readingOfRow, type Statements } from './statements.ts';
+
+const firstAnswerMs = 4_000;
 
 type Unreachable = { readonly code: 'unreachable'; readonly message: string };
 
@@ -22,6 +24,17 @@ export const findAtStart = async (client: InfluxClient, statements: Statements, 
     return ok(await ask());
   } catch (error) {
     return fail(unreachable(shown, `${reasonOf(error)}: make the database first`));
+  }
+};
+
+/** Whether InfluxDB is there at all, before anything is made anywhere. */
+export const firstLook = async (address: InfluxAddress): Promise<Unreachable | null> => {
+  try {
+    await createInfluxClient(address, AbortSignal.timeout(firstAnswerMs)).query(['SHOW DATABASES']);
+    return null;
+  } catch (error) {
+    // A name that may not list databases may still use its own; the store asks for that.
+    return /not authorized|forbidden/i.test(reasonOf(error)) ? null : unreachable(address.shown, reasonOf(error));
   }
 };
 

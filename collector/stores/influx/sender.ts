@@ -125,7 +125,9 @@ export const startSender = (options: SenderOptions): Sender => {
     wake,
     settled: () =>
       new Promise((resolve) => {
-        waiters.push(resolve);
+        // While it is lost nobody waits out a pause.
+        if (trouble === null) waiters.push(resolve);
+        else resolve(false);
         wake();
       }),
     get trouble() {
