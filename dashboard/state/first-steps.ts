@@ -37,9 +37,12 @@ export interface FirstLine {
 const loopback = new Set(['127.0.0.1', '::1', 'localhost']);
 const anywhere = new Set(['0.0.0.0', '::']);
 
-/** The exact topic and line for this site. Where the broker listens on every address, the page's own host is one of them. */
+/** Where the broker listens on every address, the page's own host is one of them. */
+export const brokerHost = ({ mqtt }: Pick<Site, 'mqtt'>, pageHost: string): string => (anywhere.has(mqtt.host) ? pageHost : mqtt.host);
+
+/** The exact topic and line for this site. */
 export const firstLine = (site: Pick<Site, 'site' | 'mqtt'>, pageHost: string, probes: readonly Probe[]): FirstLine => {
-  const host = anywhere.has(site.mqtt.host) ? pageHost : site.mqtt.host;
+  const host = brokerHost(site, pageHost);
   const topic = `brineward/${site.site}/probe/${freeProbe(probes)}/temperature`;
   return { topic, command: `mosquitto_pub -h ${host} -p ${String(site.mqtt.port)} -t ${topic} -m 18.4`, onlyHere: !site.mqtt.external && loopback.has(site.mqtt.host) };
 };

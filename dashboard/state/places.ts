@@ -13,6 +13,7 @@ export const places: readonly Place[] = [
   { words: 'Today', to: { view: 'today' }, atHand: true },
   { words: 'Lots', to: { view: 'lots' }, atHand: true },
   { words: 'Picks', to: { view: 'picks' } },
+  { words: 'Probes', to: { view: 'probes' } },
   { words: 'Heat plan', to: { view: 'heat-plan' } },
   { words: 'Work out', to: { view: 'work-out', tool: null, inputs: '' } },
   { words: 'Compare', to: { view: 'compare', pair: null, bitterness: sweetBitterness } },

@@ -12,6 +12,8 @@ export type Route =
   | { readonly view: 'today' }
   | { readonly view: 'round' }
   | { readonly view: 'type-in' }
+  | { readonly view: 'probes' }
+  | { readonly view: 'logger-file' }
   | { readonly view: 'start' }
   | { readonly view: 'heat-plan' }
   | { readonly view: 'sign-in' }
@@ -37,7 +39,7 @@ export const parseRoute = (address: string): Route => {
   }
   if (first === 'batch' && second !== undefined && parts.length === 2) return { view: 'batch', lot: decoded(second) };
   if (first === 'bench-trial' && parts.length === 1) return { view: 'bench' };
-  if ((first === 'lots' || first === 'picks' || first === 'today' || first === 'round' || first === 'type-in' || first === 'heat-plan' || first === 'start') && parts.length === 1) return { view: first };
+  if ((first === 'lots' || first === 'picks' || first === 'today' || first === 'round' || first === 'type-in' || first === 'heat-plan' || first === 'probes' || first === 'logger-file' || first === 'start') && parts.length === 1) return { view: first };
   if (first === 'work-out' && parts.length <= 2) return { view: 'work-out', tool: second ?? null, inputs: query.join('?') };
   if (first === 'compare' && (parts.length === 1 || parts.length === 3)) return compareRoute(parts, new URLSearchParams(query.join('?')).get('bitterness'));
   if (first === 'season' && (parts.length === 1 || (parts.length === 2 && /^20\d\d$/.test(second ?? '')))) return { view: 'season', year: second === undefined ? null : Number(second) };
@@ -85,6 +87,8 @@ export const pathOf = (route: Route): string => {
     case 'round':
     case 'type-in':
     case 'heat-plan':
+    case 'probes':
+    case 'logger-file':
     case 'start':
     case 'sign-in':
       return `/${route.view}`;

@@ -19,6 +19,8 @@ const WorkOutView = later(async () => (await import('./work-out.tsx')).loadWorkO
 const CompareView = later(async () => (await import('./compare.tsx')).CompareView);
 const SeasonView = later(async () => (await import('./season.tsx')).SeasonView);
 const HeatPlanView = later(async () => (await import('./heat-plan.tsx')).HeatPlanView);
+const ProbesView = later(async () => (await import('./probes.tsx')).ProbesView);
+const LoggerFileView = later(async () => (await import('./logger-file.tsx')).LoggerFileView);
 const SignInView = later(async () => (await import('./sign-in.tsx')).SignInView);
 
 /** What somebody with a phone in the shed will want, fetched while there is signal. The wall on its hook does not need it. */
@@ -91,6 +93,10 @@ export const App = () => {
       return <CompareView pair={view.pair} bitterness={view.bitterness} />;
     case 'season':
       return <SeasonView year={view.year} />;
+    case 'probes':
+      return <ProbesView />;
+    case 'logger-file':
+      return <LoggerFileView />;
     case 'heat-plan':
       return <HeatPlanView />;
     case 'unknown':
