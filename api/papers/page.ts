@@ -17,7 +17,7 @@ const fontFiles = {
 export type PaperSize = 'A4' | 'LETTER';
 
 /** `keepPages`: pages can be gone back to until the end, to number them. */
-export const openPaper = (title: string, madeAt: Date, { size = 'A4', keepPages = false }: { readonly size?: PaperSize; readonly keepPages?: boolean } = {}): Page => {
+export const openPaper = (title: string, madeAt: Date, { size = 'A4', keepPages = false }: { readonly size?: PaperSize | [number, number]; readonly keepPages?: boolean } = {}): Page => {
   // No margin of its own: text near the edge must never start a page that nobody asked for.
   const page = new Document({ size, bufferPages: keepPages, margin: 0, lang: 'en', displayTitle: true, info: { Title: title, Creator: 'Brineward', Producer: 'Brineward', CreationDate: madeAt, ModDate: madeAt } });
   page.registerFont(plain, fontFiles.plain);
