@@ -1,6 +1,7 @@
 import express, { Router, type Express, type Request } from 'express';
 import { rateLimit } from 'express-rate-limit';
 import { calendarPath, daySheetPath, importUploadPath, liveRoles, livePath, type Health, type Session } from '#contract';
+import type { EpochMs } from '#domain/units/time.ts';
 import type { AccessStore } from './access/access-store.ts';
 import { ownPagesOnly } from './access/own-pages.ts';
 import { createUserOf, renewSessions } from './access/session-cookie.ts';
@@ -16,8 +17,11 @@ import { calculateRoutes } from './routes/calculate.ts';
 import { calendarFeed } from './routes/calendar.ts';
 import { mountCompare } from './routes/compare.ts';
 import { importRoutes, takeUpload } from './routes/imports.ts';
+import { deviationRoutes } from './routes/deviations.ts';
 import { drumRoutes } from './routes/drums.ts';
 import { heatRoutes } from './routes/heat.ts';
+import { inspectionRoutes } from './routes/inspections.ts';
+import { instrumentRoutes } from './routes/instruments.ts';
 import { limitRoutes } from './routes/limits.ts';
 import { allow, mount } from './routes/mount.ts';
 import { outletRoutes } from './routes/outlets.ts';
@@ -25,18 +29,24 @@ import { daySheet } from './routes/papers.ts';
 import { pickRoutes } from './routes/picks.ts';
 import { probeRoutes } from './routes/probes.ts';
 import { questionRoutes } from './routes/questions.ts';
+import { readinessRoutes } from './routes/readiness.ts';
 import { mountRecords } from './routes/records.ts';
 import { scheduleRoutes } from './routes/schedules.ts';
 import { mountSeason } from './routes/season.ts';
 import { siteRoutes, type SiteFacts } from './routes/site.ts';
 import { stallRoutes } from './routes/stall.ts';
+import { verificationRoutes } from './routes/verification.ts';
+import { mountLabels } from './routes/labels.ts';
+import { storesRoutes } from './routes/stores.ts';
 import { taskRoutes } from './routes/tasks.ts';
 import { tokenRoutes } from './routes/tokens.ts';
+import { mountTrace } from './routes/trace.ts';
 import { whatIfRoutes } from './routes/what-if.ts';
 import type { Forecasts } from './shed/forecasts.ts';
 import type { HealthWatch } from './shed/health.ts';
 import type { Heat } from './shed/heat.ts';
 import type { PresenceOf } from './shed/probe-view.ts';
+import type { Verifier } from './shed/verification.ts';
 import type { ShedModel } from './shed/shed-model.ts';
 
 /** The HTTP side, wired; it does not listen. Tests call it in process. */
@@ -52,6 +62,9 @@ export interface AppDeps {
   healthNow(): Health;
   readonly outletStatus: HealthWatch['outletStatus'];
   log(error: unknown): void;
+  /** The clock of the machine, which accesses run by. */
+  machineNow(): EpochMs;
+  readonly verifier: Verifier;
   /** Where the data lie, the key of the site among them. */
   readonly directory: string;
   /** The built dashboard; null serves the API alone. */
@@ -95,8 +108,14 @@ export const createApp = (deps: AppDeps): Express => {
   mount(api, probeRoutes(model, deps.presenceOf), userOf);
   mount(api, importRoutes(model, deps.directory), userOf);
   api.post(importUploadPath, takeUpload(model, deps.directory, userOf));
+  mount(api, instrumentRoutes(model), userOf);
+  mount(api, deviationRoutes(model), userOf);
+  mount(api, readinessRoutes(model), userOf);
   mount(api, batchRoutes(model, forecasts, deps.facts.site), userOf);
   mount(api, pickRoutes(model), userOf);
+  mount(api, storesRoutes(model), userOf);
+  mountTrace(api, model, userOf);
+  mountLabels(api, model, userOf);
   mount(api, whatIfRoutes(model, forecasts), userOf);
   mount(api, taskRoutes(model, forecasts), userOf);
   mount(api, scheduleRoutes(model), userOf);
@@ -113,6 +132,8 @@ export const createApp = (deps: AppDeps): Express => {
   mount(api, stallRoutes(model, forecasts), userOf);
   mountCompare(api, model, userOf);
   mountSeason(api, model, userOf);
+  mount(api, inspectionRoutes(access, model, deps.machineNow), userOf, { openInspection: tries });
+  mount(api, verificationRoutes(deps.verifier), userOf);
   mountRecords(api, { ...deps, userOf });
   const document = openApi(deps.facts.version);
   api.get('/openapi.json', (_request, response) => void response.json(document));
