@@ -38,6 +38,11 @@ export const checkRecord = (text: string): Checked => {
   }
 };
 
-const bytesOf = (base64url: string): Uint8Array => Uint8Array.from(atob(base64url.replaceAll('-', '+').replaceAll('_', '/')), (character) => character.charCodeAt(0));
+/** Strict: other spellings of the same bytes (a space, other spare bits in the last character) would let a changed file pass. */
+const bytesOf = (base64url: string): Uint8Array => {
+  const characters = atob(base64url.replaceAll('-', '+').replaceAll('_', '/'));
+  if (btoa(characters).replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '') !== base64url) throw new RangeError('not written as base64url is written');
+  return Uint8Array.from(characters, (character) => character.charCodeAt(0));
+};
 
 const hex = (bytes: Uint8Array): string => [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');

@@ -30,7 +30,7 @@ export const SheetPage = ({ sheet }: { readonly sheet: Sheet }) => (
   </main>
 );
 
-const Part = ({ part, label }: { readonly part: SheetPart; readonly label: string }) => {
+export const Part = ({ part, label }: { readonly part: SheetPart; readonly label: string }) => {
   switch (part.kind) {
     case 'text':
       return <p class={part.strong === true ? 'strong' : ''}>{part.text}</p>;

@@ -16,7 +16,7 @@ export const departuresOf = (shed: Pick<Shed, 'deviations' | 'alertActions'>, ba
   const { lot, lineage, from: splitFrom } = batch;
   const deviations = deviationsOfLot(shed, batch);
   const ofAlerts = alerts
-    .filter((alert) => alert.lot !== null && lineage.includes(alert.lot) && ranges.has(alert.rule) && weighty.has(alert.priority))
+    .filter((alert) => alert.lot !== null && lineage.includes(alert.lot) && ((ranges.has(alert.rule) && weighty.has(alert.priority)) || deviations.some(({ alert: id }) => id === alert.id)))
     .flatMap((alert) =>
       alert.excursions
         .filter(({ from }) => alert.lot === lot || splitFrom === null || from < splitFrom.at)

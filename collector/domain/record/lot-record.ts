@@ -1,6 +1,7 @@
 import type { Rfc3339 } from '../units/time.ts';
 import type { RecordAct, RecordBatch, RecordIngredient, RecordPacking, RecordProducer, RecordState } from './record-story.ts';
 import type { ClockOffset } from './local-time.ts';
+import type { PhCourse } from './ph-course.ts';
 
 /**
  * The record of a lot: what was measured and done, as one plain JSON object. Every paper (PDF, CSV, HTML) is drawn from it, and it is what
@@ -24,6 +25,7 @@ export interface LotRecord {
   readonly bestBefore: string | null;
   readonly state: RecordState;
   readonly limits: readonly RecordLimit[];
+  readonly phCourse: PhCourse | null;
   readonly departures: readonly RecordDeparture[];
   readonly missing: readonly RecordMissing[];
   readonly instruments: readonly RecordInstrument[];

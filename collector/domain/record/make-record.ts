@@ -10,7 +10,8 @@ import { defaultLimits } from '../rules/default-limits.ts';
 import { toRfc3339, type EpochMs } from '../units/time.ts';
 import { departuresOf } from './departures.ts';
 import { journalLine, sealLines } from './extract.ts';
-import { handValues } from './hand-values.ts';
+import { gapReason } from './gap-reason.ts';
+import { handValues, probeNotUsable } from './hand-values.ts';
 import { calibrationsOf, instrumentsOf } from './instruments.ts';
 import { jarRows } from './jar-rows.ts';
 import { limitRows } from './limit-rows.ts';
@@ -18,6 +19,7 @@ import { clockOffsets } from './local-time.ts';
 import { recordForm, type LotRecord, type RecordReview } from './lot-record.ts';
 import { missingOf } from './missing.ts';
 import { ingredientsOf } from './ingredients.ts';
+import { phCourse } from './ph-course.ts';
 import type { RecordProducer } from './record-story.ts';
 import { recordActs, recordBatch, recordJars, recordPacking, recordState } from './story.ts';
 import type { LimitSet, LimitStretch } from './stretches.ts';
@@ -51,7 +53,7 @@ export const makeRecord = (input: RecordInput): LotRecord => {
   const ingredients = ingredientsOf(shed, batch);
   const sets: readonly LimitSet[] = entries.filter(isKind('limit-set'));
   const corrections = new Map(entries.filter(isKind('corrected')).map((entry) => [entry.sequence, entry]));
-  const quantities = watched.map((each) => watchedQuantity(each, byHand));
+  const quantities = watched.map((each) => watchedQuantity(each, byHand, (gap) => gapReason(alerts, shed, each.channel, gap)));
   const gate = jarGateOf(batch, book);
   const until = Math.min(now, batch.stays.at(-1)?.to ?? now);
   return {
@@ -66,6 +68,7 @@ export const makeRecord = (input: RecordInput): LotRecord => {
     bestBefore: bestBefore(batch.jarredAt, producer?.bestBeforeMonths ?? null, zone),
     state: recordState(shed, batch, now),
     limits: [...jarRows(gate, batch.jarredAt, byHand), ...limitRows({ batch, stretches, sets, watched, byHand, book, departures })],
+    phCourse: phCourse(batch, byHand, quantities.find(({ quantity }) => quantity === 'ph'), watched.every(({ channel, probes }) => channel !== 'ph' || probes.every((probe) => probeNotUsable(probe, 'ph', batch.lot, until, book) === null)), zone),
     departures,
     missing: missingOf({ watched: quantities, byHand, outOfService: entries.filter(isKind('limit-out-of-service')), notRecorded: notRecorded(producer, ingredients.length > 0), jars: recordJars(batch, now) }),
     instruments: instrumentsOf(watched, byHand, batch.lot, book, until),

@@ -118,5 +118,10 @@ const journalParts = ({ journal }: LotRecord): readonly SheetPart[] => [
 ];
 
 const sealParts = ({ seals, madeAt, clock }: LotRecord): readonly SheetPart[] => [
-  table([{ title: 'day', share: 12 }, { title: 'entry', share: 8, right: true }, { title: 'series', share: 22 }, { title: 'readings', share: 10, right: true }, { title: 'SHA-256 of the block, first half', share: 36, code: true }], seals.flatMap(({ day, entry, amends, blocks }) => blocks.map(({ series, count, sha256 }) => ({ cells: [amends ? `${day}, late` : day, String(entry), series, String(count), sha256.slice(0, 32)] }))), `No day is sealed yet by ${localTime(madeAt, clock).date}.`),
+  text('Each entry below holds the SHA-256 of the readings of its day, and covers all entries before it. The digest of each block stands in the signed data.'),
+  table(
+    [{ title: 'day', share: 16 }, { title: 'entry', share: 8, right: true }, { title: 'series', share: 34 }, { title: 'readings', share: 10, right: true }, { title: 'SHA-256 of the entry, first half', share: 38, code: true }],
+    seals.map(({ day, entry, amends, hash, blocks }) => ({ cells: [amends ? `${day}, late` : day, String(entry), blocks.map(({ series }) => series).join(', ') || 'none of this lot', String(blocks.reduce((sum, { count }) => sum + count, 0)), hash.slice(0, 32)] })),
+    `No day of this lot is sealed yet by ${localTime(madeAt, clock).date}.`,
+  ),
 ];

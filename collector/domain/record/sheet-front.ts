@@ -35,6 +35,7 @@ export const frontOf = (record: LotRecord): readonly SheetPart[] => {
     stateOf(record),
     limitTable(onceEach(record.limits.filter(({ priority }) => priority !== 'low'))),
     ...(ribbon === null ? [] : [{ kind: 'ribbon', ribbon } as const]),
+    { kind: 'labelled', label: 'pH in the drum', lines: [phLine(record)] },
     { kind: 'labelled', label: `Departures ${departureLines(record).length}`, lines: some(departureLines(record), roomFor.departures, 'none were announced') },
     { kind: 'labelled', label: 'Missing', lines: missingLines(record) },
     { kind: 'labelled', label: 'Instruments', lines: some(record.instruments.map(({ id, measures, text }) => `${id} (${measures}): ${text}`), roomFor.instruments, 'none were used') },
@@ -129,6 +130,13 @@ const missingLines = ({ missing, clock }: LotRecord): readonly string[] => {
 
 const some = (lines: readonly string[], most: number, none: string): readonly string[] =>
   lines.length === 0 ? [none] : lines.length <= most ? lines : [...lines.slice(0, most - 1), `and ${lines.length - most + 1} more, told behind`];
+
+const phLine = ({ phCourse, clock }: LotRecord): string => {
+  if (phCourse === null) return 'not measured as evidence';
+  const { limit, firstAt, day, lostAt, last } = phCourse;
+  const reached = firstAt === null ? `not yet found at or below ${shown(limit, 'pH')} with its uncertainty` : `at or below ${shown(limit, 'pH')} with its uncertainty from day ${day ?? 0} (${localTime(firstAt, clock).date})${lostAt === null ? '' : `, found above again up to ${localTime(lostAt, clock).date}`}`;
+  return `${reached}${last === null ? '' : `; last ${withUncertainty(last.value, last.uncertainty, 'pH')} on ${localTime(last.at, clock).date}`}`;
+};
 
 const jarLine = ({ jars, clock }: LotRecord): string => {
   if (jars === null) return 'not in jars';

@@ -36,7 +36,7 @@ export const summedOf = (points: readonly Point[]): Summed | null => {
   };
 };
 
-export const watchedQuantity = ({ channel, probes, days }: WatchedInput, byHand: readonly HandValue[]): WatchedQuantity => {
+export const watchedQuantity = ({ channel, probes, days }: WatchedInput, byHand: readonly HandValue[], reasonOf: (gap: Span) => string | null): WatchedQuantity => {
   const { unit, uncertainty } = channels[channel];
   const gaps = joined(days.flatMap(({ gaps: within }) => within));
   const measured = byHand.filter(({ of, quantity }) => of === 'drum' && quantity === channel);
@@ -55,7 +55,7 @@ export const watchedQuantity = ({ channel, probes, days }: WatchedInput, byHand:
       max: rounded(summed?.max),
       observed: shareObserved({ from, to }, within),
     })),
-    gaps: gaps.map(({ from, to }) => ({ from: toRfc3339(from), to: toRfc3339(to), reason: null, byHand: measured.filter(({ at }) => Date.parse(at) >= from && Date.parse(at) < to).length })),
+    gaps: gaps.map(({ from, to }) => ({ from: toRfc3339(from), to: toRfc3339(to), reason: reasonOf({ from, to }), byHand: measured.filter(({ at }) => Date.parse(at) >= from && Date.parse(at) < to).length })),
     observed: share(days.reduce((sum, { from, to }) => sum + to - from, 0), gaps.reduce((sum, { from, to }) => sum + to - from, 0)),
   };
 };
