@@ -4,7 +4,7 @@ import { bold, plain, type Page } from './page.ts';
 
 export const ptPerMm = 72 / 25.4;
 
-/** Height of a small x in the typeface of the papers, as a share of its size (OS/2 table, sxHeight 1120 of 2048). */
+/** Height of a small x in the typeface of the papers, as a share of its size: its x is 1120 of 2048 units high. */
 export const xHeightShare = 1_120 / 2_048;
 
 /** The least height of a small x on a label: Regulation (EU) 1169/2011, article 13(2). */

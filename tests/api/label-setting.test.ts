@@ -1,10 +1,10 @@
-import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+import { spawnSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
 import { markAllergens } from '#domain/label/allergens.ts';
 import type { LabelText } from '#domain/label/label.ts';
 import { leastSizePt, leastXHeightMm, ptPerMm, setLabel, xHeightShare } from '../../api/papers/label-setting.ts';
-import { openPaper } from '../../api/papers/page.ts';
+import { finish, openPaper } from '../../api/papers/page.ts';
+import { systemPart } from '../helpers/system-parts.ts';
 
 /** Least letters: Regulation (EU) 1169/2011, article 13(2): a small x of at least 1.2 mm. */
 const texts: readonly LabelText[] = [
@@ -14,14 +14,17 @@ const texts: readonly LabelText[] = [
 ];
 const page = openPaper('', new Date(0));
 
-it('the small x of the typeface is as high as its own tables say', () => {
-  const font = readFileSync(fileURLToPath(import.meta.resolve('dejavu-fonts-ttf/ttf/DejaVuSansCondensed.ttf')));
-  // OpenType: a directory of 16 bytes a table from byte 12; OS/2 sxHeight at 86, head unitsPerEm at 18.
-  const table = (tag: string): number => {
-    for (let index = 0; index < font.readUInt16BE(4); index += 1) if (font.toString('latin1', 12 + index * 16, 16 + index * 16) === tag) return font.readUInt32BE(12 + index * 16 + 8);
-    throw new Error(`no table ${tag}`);
-  };
-  expect(font.readInt16BE(table('OS/2') + 86) / font.readUInt16BE(table('head') + 18)).toBeCloseTo(xHeightShare, 3);
+it('the small x of the typeface is as high as it is printed', async () => {
+  const paper = openPaper('', new Date(0), { size: [144, 144] });
+  paper.font('plain').fontSize(100).text('x', 20, 20);
+  const { status, stdout } = spawnSync(systemPart('pdftoppm'), ['-gray', '-r', '720', '-'], { input: await finish(paper), maxBuffer: 2 ** 26 });
+  expect(status).toBe(0);
+  // A portable greymap: three lines of head, then a byte a dot.
+  const [side = 0] = [...stdout.toString('latin1', 3, 20).matchAll(/\d+/g)].map(([number]) => Number(number));
+  const dots = stdout.subarray(stdout.length - side * side);
+  const rows = Array.from({ length: side }, (_, row) => dots.subarray(row * side, (row + 1) * side).some((grey) => grey < 128)).filter(Boolean).length;
+  // 720 dots an inch are ten a point: 100 pt of letter.
+  expect(rows / 1_000).toBeCloseTo(xHeightShare, 2);
   expect((leastSizePt * xHeightShare) / ptPerMm).toBeCloseTo(leastXHeightMm, 9);
 });
 

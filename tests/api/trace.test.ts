@@ -48,11 +48,11 @@ describe('trace', () => {
   });
 
   it.each([[{}], [{ lot: 'HO26-A7', ingredient: 'salt' }]])('of %j makes no sense', async (query) => {
-    await owner.refused('trace', 'bad-query', { query });
+    expect((await owner.refused('trace', 'bad-query', { query })).detail).toContain('name one of');
   });
 
   it('of what is not there says so', async () => {
-    for (const query of [{ lot: 'HO26-A7' }, { ingredient: 'salt-1' }, { pick: 'P26-A3' }, { probe: 'p9' }]) await owner.refused('trace', 'not-found', { query });
+    for (const query of [{ lot: 'HO26-A7' }, { ingredient: 'salt-1' }, { pick: 'P26-A3' }, { probe: 'p9' }]) expect((await owner.refused('trace', 'not-found', { query })).detail).toContain('There is no');
   });
 
   it('answers a season of forty lots and 8,000 acts in well under a second', async () => {
