@@ -51,6 +51,18 @@ export const viewConformance = ({ store }: StoreUnderTest): void => {
       }
     });
 
+    test('a reading that is not good is in no row of any level', async () => {
+      // Every seventh minute the probe does not answer, and says so: let in, it would pull each mean down by some twenty degrees.
+      const readings = evenly(21 * 24 * 60, minuteMs).map((each, index) => (index % 7 === 3 ? { ...each, value: -127, quality: 'disconnected' as const } : each));
+      await store().append(readings);
+      const span = { from: start, to: start + 21 * dayMs };
+      for (const [points, level] of [[1_000, '10min'], [50, '6h']] as const) {
+        const view = await viewOf(span, points);
+        expect(view.level).toBe(level);
+        expectPooled(view.points, referencePoint(readings, brine, span));
+      }
+    });
+
     test('a year in a thousand points comes from six-hour rows, merged to twelve hours', async () => {
       await store().append(evenly(365 * 144, 10 * minuteMs));
       const view = await viewOf({ from: start, to: start + 365 * dayMs }, 1_000);

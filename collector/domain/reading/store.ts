@@ -52,7 +52,7 @@ export interface SeriesSummary {
 }
 
 /**
- * Where readings are kept. Three members (memory, SQLite, later InfluxDB) pass one conformance suite.
+ * Where readings are kept. Three members (memory, SQLite, InfluxDB) pass one conformance suite.
  * Times are half-open: `from <= t < to`. Nothing here reads a clock. A call the machine under it fails rejects with a `StoreFailure`.
  */
 export interface ReadingStore {

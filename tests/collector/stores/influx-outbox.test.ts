@@ -8,6 +8,7 @@ import { sendPauseMs } from '../../../collector/stores/influx/sender.ts';
 import { influxPlace, type InfluxPlace } from '../../helpers/influx-store.ts';
 import { startInfluxd, type Influxd } from '../../helpers/influxd.ts';
 import { startLossyProxy } from '../../helpers/lossy-proxy.ts';
+import { expectPooled, referencePoint } from '../../helpers/reading-reference.ts';
 import { air, brine, evenly, reading, start } from '../../helpers/readings.ts';
 import { until } from '../../helpers/until.ts';
 import { valueOf } from '../../helpers/value-of.ts';
@@ -106,6 +107,34 @@ describe('while InfluxDB is away', () => {
     expect(await store.raw(brine, everything, 1_000)).toEqual(kept);
     expect(await inInflux()).toEqual(kept.map(({ at, value, quality }) => [at, value, quality]));
     expect(await store.summaries()).toMatchObject([{ count: 101 }]);
+  });
+
+  test('late readings that wait count in the rows of a view, once, whether or not InfluxDB has them by now', async () => {
+    // The first answer is lost: InfluxDB has the late readings, and they wait here all the same.
+    const proxy = await startLossyProxy(influxd.port);
+    const address = valueOf(readInfluxAddress(`influx://127.0.0.1:${proxy.port}/${place.database}`));
+    const { pause, asked } = held();
+    const store = valueOf(await openInfluxStore({ address, site: 'home', file: place.file, keepMs: 0, pause }));
+    opened.push(store);
+    const all = evenly(21 * 24 * 60, minuteMs);
+    const late = all.filter((_, index) => index % 997 === 5);
+    await store.append(all.filter((_, index) => index % 997 !== 5));
+    await store.settled();
+    proxy.lose('/write', 1);
+    await store.append(late);
+    await until('the sender pauses', () => asked.length > 0);
+    expect(store.outbox().waiting).toBe(late.length);
+    expect((await inInflux()).length).toBe(all.length);
+    const span = { from: start, to: start + 21 * dayMs };
+    const view = await store.view([{ series: brine, ...span }], span, 1_000);
+    expect(view.level).toBe('10min');
+    expectPooled(view.points, referencePoint(all, brine, span));
+
+    // The same where it has them not: sent nowhere yet.
+    await influxd.ask(place.database, `DELETE FROM reading WHERE time = ${late[3]?.at ?? 0}ms`);
+    expectPooled((await store.view([{ series: brine, ...span }], span, 1_000)).points, referencePoint(all, brine, span));
+    await store.close();
+    await proxy.stop();
   });
 
   test('when as many wait as may, no more are taken, and none of a refused batch', async () => {
