@@ -7,7 +7,7 @@ export const SheetPage = ({ sheet }: { readonly sheet: Sheet }) => (
     <h1>{sheet.title}</h1>
     <section>
       {sheet.front.map((part, index) => (
-        <Part key={index} part={part} label="Limits" />
+        <Part key={index} part={part} label="Limits" stacks />
       ))}
     </section>
     <nav aria-label="Sections">
@@ -30,7 +30,8 @@ export const SheetPage = ({ sheet }: { readonly sheet: Sheet }) => (
   </main>
 );
 
-export const Part = ({ part, label }: { readonly part: SheetPart; readonly label: string }) => {
+export /** `stacks`: on a phone each row of its table becomes a small block, so that no result is out of sight. */
+const Part = ({ part, label, stacks = false }: { readonly part: SheetPart; readonly label: string; readonly stacks?: boolean }) => {
   switch (part.kind) {
     case 'text':
       return <p class={part.strong === true ? 'strong' : ''}>{part.text}</p>;
@@ -69,13 +70,13 @@ export const Part = ({ part, label }: { readonly part: SheetPart; readonly label
     case 'ribbon':
       return <RibbonPicture ribbon={part.ribbon} />;
     case 'table':
-      return part.rows.length === 0 ? <p>{part.empty}</p> : <Table table={part} label={label} />;
+      return part.rows.length === 0 ? <p>{part.empty}</p> : <Table table={part} label={label} stacks={stacks} />;
   }
 };
 
-const Table = ({ table: { columns, rows }, label }: { readonly table: SheetTable; readonly label: string }) => (
+const Table = ({ table: { columns, rows }, label, stacks }: { readonly table: SheetTable; readonly label: string; readonly stacks: boolean }) => (
   // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- what scrolls must be reached without a mouse (WCAG 2.1.1)
-  <div class="wide" tabIndex={0} role="region" aria-label={label}>
+  <div class={stacks ? 'wide stacks' : 'wide'} tabIndex={0} role="region" aria-label={label}>
     <table>
       <thead>
         <tr>
@@ -90,7 +91,7 @@ const Table = ({ table: { columns, rows }, label }: { readonly table: SheetTable
         {rows.map(({ cells, struck, strong }, row) => (
           <tr key={row} class={[struck === true ? 'struck' : '', strong === true ? 'strong' : ''].join(' ').trim()}>
             {cells.map((cell, index) => (
-              <td key={index} class={[columns[index]?.right === true ? 'right' : '', columns[index]?.code === true ? 'code' : ''].join(' ').trim()}>
+              <td key={index} data-title={columns[index]?.title} class={[columns[index]?.right === true ? 'right' : '', columns[index]?.code === true ? 'code' : ''].join(' ').trim()}>
                 {cell}
               </td>
             ))}

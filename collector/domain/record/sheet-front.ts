@@ -35,7 +35,7 @@ export const frontOf = (record: LotRecord): readonly SheetPart[] => {
     stateOf(record),
     limitTable(onceEach(record.limits.filter(({ priority }) => priority !== 'low'))),
     ...(ribbon === null ? [] : [{ kind: 'ribbon', ribbon } as const]),
-    { kind: 'labelled', label: 'pH in the drum', lines: [phLine(record)] },
+    { kind: 'labelled', label: 'Drum pH', lines: [phLine(record)] },
     { kind: 'labelled', label: `Departures ${departureLines(record).length}`, lines: some(departureLines(record), roomFor.departures, 'none were announced') },
     { kind: 'labelled', label: 'Missing', lines: missingLines(record) },
     { kind: 'labelled', label: 'Instruments', lines: some(record.instruments.map(({ id, measures, text }) => `${id} (${measures}): ${text}`), roomFor.instruments, 'none were used') },
