@@ -65,7 +65,8 @@ const run = (command: string, ...args: string[]): boolean =>
 export const installParts = (missing: readonly SystemPart[]): boolean => {
   if (process.getuid?.() !== 0 || find('apt-get') === undefined) return false;
   const installed = run('apt-get', 'update') && run('apt-get', 'install', '--yes', '--no-install-recommends', ...packagesOf(missing));
-  // The package starts a broker of its own on port 1883, which the tests do not want and nobody asked for.
-  if (missing.includes('mosquitto') && find('service') !== undefined) run('service', 'mosquitto', 'stop');
+  // These packages start a server of their own (a broker on port 1883, InfluxDB on 8086), which the tests do not want and nobody asked for.
+  const services = [...(missing.includes('mosquitto') ? ['mosquitto'] : []), ...(missing.includes('influxd') ? ['influxdb'] : [])];
+  if (find('service') !== undefined) for (const service of services) run('service', service, 'stop');
   return installed && missingParts().length === 0;
 };
