@@ -63,12 +63,14 @@ export const mayDistribute = (state: LotState, { jars, unprovenMayLeave = false 
   const holds = openHolds(batch.acts, now);
   if (holds.length > 0) return block('on-hold', `On hold: ${holds.map(({ reason }) => reason).join('; ')}. Release the lot first.`, holds);
   const blocked = blockedBy(state);
-  if (blocked !== null) return block(blocked.code, blocked.text);
+  if (blocked?.code === 'recalled') return block(blocked.code, blocked.text);
   const { left } = jarStock(batch.acts, now);
   if (!(jars >= 1) || jars > left) return block('not-in-stock', `${Math.max(0, left)} jars of this lot are left.`);
+  const excepted = exceptionStands(state);
+  if (gate?.verdict === 'outside' && !excepted) return block('packed-jars-outside', `The packed jars are outside pH ${gate.limit.ph.toFixed(1)} (${gate.limit.source}).`);
+  if (blocked !== null) return block(blocked.code, blocked.text);
   if (gate?.verdict === 'inside') return { may: true, left: left - jars, by: 'packed-jar-rule' };
-  if (exceptionStands(state)) return { may: true, left: left - jars, by: 'exception' };
-  if (gate?.verdict === 'outside') return block('packed-jars-outside', `The packed jars are outside pH ${gate.limit.ph.toFixed(1)} (${gate.limit.source}).`);
+  if (excepted) return { may: true, left: left - jars, by: 'exception' };
   if (unprovenMayLeave) return { may: true, left: left - jars, by: 'unproven' };
   return block('packed-jars-unknown', 'The pH of the packed jars is unknown: meet the packed-jar rule, or release with a named exception.');
 };

@@ -30,7 +30,7 @@ export const uncheckedThermometer: ReadinessRule = {
   check: ({ shed, instruments, now }) => {
     const inUse = new Set([...shed.batches.values()].filter(isInDrum).flatMap(({ drum }) => {
       const series = seriesWatching(shed, drum, 'temperature', now);
-      return series === null ? [] : [seriesParts(series).probe as string];
+      return series === null ? [] : [seriesParts(series).probe];
     }));
     return instruments
       .filter(({ id }) => inUse.has(id))
