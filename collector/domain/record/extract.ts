@@ -34,7 +34,7 @@ export const lotExtract = ({ batch, series, instruments, names, until }: Extract
         if (entry.body.lot !== null && batch.lineage.includes(entry.body.lot)) ids.add(entry.body.id);
         return ids.has(entry.body.id);
       case 'limit-set':
-        return entry.body.drum === null || drums.has(entry.body.drum);
+        return written(entry) <= until && (entry.body.drum === null || drums.has(entry.body.drum));
       case 'corrected':
         return chosen.has(entry.body.entry);
       case 'task-done':
@@ -43,7 +43,9 @@ export const lotExtract = ({ batch, series, instruments, names, until }: Extract
       case 'calibrated':
         return probes.has(entry.body.probe);
       default:
-        return named(entry.body, 'lot', batch.lineage) || named(entry.body, 'drum', [...drums]) || named(entry.body, 'pick', [...picks]) || named(entry.body, 'id', [...ids]) || named(entry.body, 'deviation', [...ids]);
+        // What is of another lot in the same drum is of that lot only.
+        if ('lot' in entry.body && typeof entry.body.lot === 'string') return batch.lineage.includes(entry.body.lot);
+        return (written(entry) <= until && named(entry.body, 'drum', [...drums])) || named(entry.body, 'pick', [...picks]) || named(entry.body, 'id', [...ids]) || named(entry.body, 'deviation', [...ids]);
     }
   };
   return (entry) => {
@@ -52,6 +54,8 @@ export const lotExtract = ({ batch, series, instruments, names, until }: Extract
     return does;
   };
 };
+
+const written = ({ time }: Entry): EpochMs => fromRfc3339(time);
 
 const named = (body: object, field: string, names: readonly string[]): boolean => {
   const value = (body as Readonly<Record<string, unknown>>)[field];

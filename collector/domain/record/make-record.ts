@@ -15,6 +15,7 @@ import { handValues, probeNotUsable } from './hand-values.ts';
 import { calibrationsOf, instrumentsOf } from './instruments.ts';
 import { jarRows } from './jar-rows.ts';
 import { limitRows } from './limit-rows.ts';
+import { limitsAside } from './limits-aside.ts';
 import { clockOffsets } from './local-time.ts';
 import { recordForm, type LotRecord, type RecordReview } from './lot-record.ts';
 import { missingOf } from './missing.ts';
@@ -70,7 +71,7 @@ export const makeRecord = (input: RecordInput): LotRecord => {
     limits: [...jarRows(gate, batch.jarredAt, byHand), ...limitRows({ batch, stretches, sets, watched, byHand, book, departures })],
     phCourse: phCourse(batch, byHand, quantities.find(({ quantity }) => quantity === 'ph'), watched.every(({ channel, probes }) => channel !== 'ph' || probes.every((probe) => probeNotUsable(probe, 'ph', batch.lot, until, book) === null)), zone),
     departures,
-    missing: missingOf({ watched: quantities, byHand, outOfService: entries.filter(isKind('limit-out-of-service')), notRecorded: notRecorded(producer, ingredients.length > 0), jars: recordJars(batch, now) }),
+    missing: missingOf({ watched: quantities, byHand, aside: limitsAside(entries, batch, until), notRecorded: notRecorded(producer, ingredients.length > 0), jars: recordJars(batch, now) }),
     instruments: instrumentsOf(watched, byHand, batch.lot, book, until),
     jars: recordJars(batch, now),
     reviews: reviewsOf(shed, batch),

@@ -1,8 +1,7 @@
-import type { EntryOf } from '../journal/entry.ts';
 import { channels } from '../reading/channel.ts';
-import { fromRfc3339, hourMs } from '../units/time.ts';
+import { fromRfc3339, hourMs, toRfc3339 } from '../units/time.ts';
+import type { LimitAside } from './limits-aside.ts';
 import type { HandValue, RecordJars, RecordMissing, WatchedQuantity } from './lot-record.ts';
-import { personIn } from './person.ts';
 import { watchedChannels } from './watched.ts';
 
 /** Shorter gaps stand behind, in the list of days; longer ones are worth a line on page one (assumption). */
@@ -12,13 +11,13 @@ export interface MissingInput {
   readonly watched: readonly WatchedQuantity[];
   readonly byHand: readonly HandValue[];
   readonly jars: RecordJars | null;
-  readonly outOfService: readonly EntryOf<'limit-out-of-service'>[];
+  readonly aside: readonly LimitAside[];
   /** Things of the producer and of the lot that nobody has written down. */
   readonly notRecorded: readonly string[];
 }
 
 /** What is not known of a lot, and why: stated, never left blank. */
-export const missingOf = ({ watched, byHand, jars, outOfService, notRecorded }: MissingInput): readonly RecordMissing[] => [
+export const missingOf = ({ watched, byHand, jars, aside, notRecorded }: MissingInput): readonly RecordMissing[] => [
   ...watched.flatMap(({ quantity, gaps }) =>
     gaps
       .filter(({ from, to }) => fromRfc3339(to) - fromRfc3339(from) >= toldGapHours * hourMs)
@@ -26,7 +25,7 @@ export const missingOf = ({ watched, byHand, jars, outOfService, notRecorded }: 
   ),
   ...watchedChannels.filter((channel) => !watched.some(({ quantity }) => quantity === channel) && !byHand.some(({ of, quantity }) => of === 'drum' && quantity === channel)).map((channel) => whole(`${labelOf(channel)} not measured`, 'no probe and no measurement by hand')),
   ...unusable(byHand),
-  ...outOfService.map(({ time, who, body }) => ({ what: `limit ${body.limit} out of service`, why: `${body.reason} (${personIn(who)})`, from: time, to: null })),
+  ...aside.map(({ limit, reason, by, from, to }) => ({ what: `limit ${limit} out of service, no alerts from it`, why: `${reason} (${by})`, from: toRfc3339(from), to: to === null ? null : toRfc3339(to) })),
   whole('titratable acidity not measured', 'no such measurement was written down'),
   ...(jars === null ? [] : [...(jars.counted === null ? [whole('jars in store not counted', 'what is left is worked out from what was written')] : []), whole('closures not checked', 'no check was written down')]),
   ...notRecorded.map((what) => whole(`${what} not recorded`, 'nobody has written it down')),
