@@ -17,6 +17,8 @@ const mailServer = z.object({
 const address = z.url({ protocol: /^https?$/, error: 'must be an address that begins with https: or http:' }).max(2_000);
 const oneDayMinutes = 24 * 60;
 
+export { outletKinds as outletKindList } from '#domain/announce/outlet.ts';
+
 export const setOutlet = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('mail'), name: text(60), to: mailAddress, server: mailServer.strict(), password: text(500).optional().meta({ description: 'kept beside the databases, in no journal; left out: as before' }) }),
   z.strictObject({ kind: z.literal('webhook'), name: text(60), url: address.optional().meta({ description: 'secret, like a password; left out: as before' }) }),

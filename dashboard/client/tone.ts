@@ -13,6 +13,16 @@ const note = (context: AudioContext, hertz: number, startS: number): void => {
   oscillator.stop(startS + 0.65);
 };
 
+/** `waits`: the browser lets this page sound once somebody has touched it. */
+export const soundState = (): 'sounds' | 'waits' | 'none' => {
+  try {
+    audio ??= new AudioContext();
+    return audio.state === 'running' ? 'sounds' : 'waits';
+  } catch {
+    return 'none';
+  }
+};
+
 export const playTone = (): void => {
   try {
     audio ??= new AudioContext();

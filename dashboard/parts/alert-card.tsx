@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Alert, NowValue } from '#contract';
 import type { Failure } from '../client/call.ts';
@@ -18,12 +19,16 @@ interface AlertCardProps {
   readonly units: UnitChoice;
   readonly mayWork: boolean;
   readonly onAcknowledge: (id: string) => Promise<Failure | null>;
+  /** Above its text: where it is. */
+  readonly place?: ComponentChildren;
+  /** Below: what else can be done. */
+  readonly children?: ComponentChildren;
 }
 
 const quantityUnits = new Set(['Cel', 'pH', 'g/L']);
 
 /** The three answers: what is wrong, how bad it is, what to do now. */
-export const AlertCard = ({ alert, current, zone, units, mayWork, onAcknowledge }: AlertCardProps) => {
+export const AlertCard = ({ alert, current, zone, units, mayWork, onAcknowledge, place, children }: AlertCardProps) => {
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
   const now = useScreen().clock.now.value;
@@ -40,6 +45,7 @@ export const AlertCard = ({ alert, current, zone, units, mayWork, onAcknowledge 
   ] as const;
   return (
     <article class="alert-card" data-priority={alert.priority} data-state={alert.state}>
+      {place}
       <h2>
         {alert.text}
         <span class="alert-state">
@@ -77,6 +83,7 @@ export const AlertCard = ({ alert, current, zone, units, mayWork, onAcknowledge 
         </button>
       )}
       {alert.acknowledgedBy !== null && <p class="alert-seen">seen by {byWhom(alert.acknowledgedBy)}</p>}
+      {children}
       {problem !== null && <p role="alert">{problem}</p>}
     </article>
   );

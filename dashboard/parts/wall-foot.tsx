@@ -2,6 +2,7 @@ import { Go } from './go.tsx';
 import { Places } from './places.tsx';
 import { useScreen } from './screen.ts';
 import { SettingsButton } from './settings.tsx';
+import { SoundWaits } from './sound-waits.tsx';
 
 /** What the marks mean, and the few things a wall can be asked to do. */
 export const WallFoot = ({ list, page, pages, paused, onPause, onTurn }: { readonly list: boolean; readonly page: number; readonly pages: number; readonly paused: boolean; readonly onPause: () => void; readonly onTurn: () => void }) => {
@@ -59,6 +60,7 @@ export const WallFoot = ({ list, page, pages, paused, onPause, onTurn }: { reado
             </button>
           </>
         )}
+        <SoundWaits />
         {!list && <Places />}
         {session.isOwner.value && <Go to={{ view: 'start' }}>Add a drum</Go>}
         <SettingsButton />

@@ -26,7 +26,9 @@ export const WallHead = ({ wall, short }: { readonly wall: Wall; readonly short:
           </li>
         )}
         <li>
-          <b>{alerts}</b> {alerts === 1 ? 'alert' : 'alerts'}
+          <Go to={{ view: 'alerts', tab: 'now' }}>
+            <b>{alerts}</b> {alerts === 1 ? 'alert' : 'alerts'}
+          </Go>
         </li>
         <li>
           <b>{dueToday}</b> to do today

@@ -12,6 +12,7 @@ export const places: readonly Place[] = [
   { words: 'Wall', to: { view: 'wall' }, atHand: true },
   { words: 'Today', to: { view: 'today' }, atHand: true },
   { words: 'Lots', to: { view: 'lots' }, atHand: true },
+  { words: 'Alerts', to: { view: 'alerts', tab: 'now' } },
   { words: 'Picks', to: { view: 'picks' } },
   { words: 'Probes', to: { view: 'probes' } },
   { words: 'Heat plan', to: { view: 'heat-plan' } },

@@ -1,6 +1,10 @@
 import { sweetBitterness } from '#contract';
 
 /** The addresses of the screens, read and written in one place. */
+/** What of the alerts is shown. */
+export const alertTabs = ['now', 'past', 'measures', 'outlets'] as const;
+export type AlertTab = (typeof alertTabs)[number];
+
 export type Route =
   | { readonly view: 'wall' }
   | { readonly view: 'drum'; readonly drum: string }
@@ -10,6 +14,7 @@ export type Route =
   | { readonly view: 'picks' }
   | { readonly view: 'bench' }
   | { readonly view: 'today' }
+  | { readonly view: 'alerts'; readonly tab: AlertTab }
   | { readonly view: 'round' }
   | { readonly view: 'type-in' }
   | { readonly view: 'probes' }
@@ -40,6 +45,8 @@ export const parseRoute = (address: string): Route => {
   if (first === 'batch' && second !== undefined && parts.length === 2) return { view: 'batch', lot: decoded(second) };
   if (first === 'bench-trial' && parts.length === 1) return { view: 'bench' };
   if ((first === 'lots' || first === 'picks' || first === 'today' || first === 'round' || first === 'type-in' || first === 'heat-plan' || first === 'probes' || first === 'logger-file' || first === 'start') && parts.length === 1) return { view: first };
+  const tab = alertTabs.find((each) => each === (second ?? 'now'));
+  if (first === 'alerts' && parts.length <= 2 && tab !== undefined) return { view: 'alerts', tab };
   if (first === 'work-out' && parts.length <= 2) return { view: 'work-out', tool: second ?? null, inputs: query.join('?') };
   if (first === 'compare' && (parts.length === 1 || parts.length === 3)) return compareRoute(parts, new URLSearchParams(query.join('?')).get('bitterness'));
   if (first === 'season' && (parts.length === 1 || (parts.length === 2 && /^20\d\d$/.test(second ?? '')))) return { view: 'season', year: second === undefined ? null : Number(second) };
@@ -73,6 +80,8 @@ export const pathOf = (route: Route): string => {
       return '/bench-trial';
     case 'unknown':
       return route.path;
+    case 'alerts':
+      return `/alerts${route.tab === 'now' ? '' : `/${route.tab}`}`;
     case 'season':
       return `/season${route.year === null ? '' : `/${String(route.year)}`}`;
     case 'work-out':

@@ -8,6 +8,7 @@ import { WallView } from './wall.tsx';
 
 const DrumView = later(async () => (await import('./drum.tsx')).DrumView);
 const TodayView = later(async () => (await import('./today.tsx')).TodayView);
+const AlertsView = later(async () => (await import('./alerts.tsx')).AlertsView);
 const RoundView = later(async () => (await import('./round.tsx')).RoundView);
 const BatchView = later(async () => (await import('./batch.tsx')).BatchView);
 const LotsView = later(async () => (await import('./lots.tsx')).LotsView);
@@ -81,6 +82,8 @@ export const App = () => {
       return <BenchView />;
     case 'today':
       return <TodayView />;
+    case 'alerts':
+      return <AlertsView tab={view.tab} />;
     case 'round':
       return <RoundView />;
     case 'type-in':

@@ -49,8 +49,8 @@ export interface Announced {
   readonly said: ReadonlyMap<string, Said>;
   /** By outlet: alerts told in the last minutes, oldest first. */
   readonly recent: ReadonlyMap<Slug, readonly { readonly at: EpochMs; readonly alerts: number }[]>;
-  /** By outlet: the last entry of a seal it was told. */
-  readonly sealsTo: ReadonlyMap<Slug, number>;
+  /** By outlet: the last entry of a seal it was told, and when. */
+  readonly sealsTo: ReadonlyMap<Slug, { readonly entry: number; readonly at: EpochMs }>;
   /** Outlets of which a test is asked and not answered, by the entry that asks. */
   readonly testsAsked: ReadonlyMap<Slug, number>;
   /** By outlet: the message the journal last told of. */

@@ -1,6 +1,6 @@
 import type { Shed } from '../journal/shed.ts';
 import type { Alert } from '../rules/alert.ts';
-import { minuteMs, type EpochMs } from '../units/time.ts';
+import { hourMs, minuteMs, type EpochMs } from '../units/time.ts';
 import { saidKey, type AnnouncementKind } from './announced.ts';
 import { floodMs, floodVerdict } from './flood.ts';
 import { isQuiet } from './quiet-hours.ts';
@@ -64,9 +64,14 @@ const dueReminders = (shed: Shed, outlet: Outlet, now: EpochMs, zone: string): D
   return alerts.length === 0 ? null : { outlet, what: 'reminder', alerts, seals: [], dueAt: now };
 };
 
+/** A mail a day, however many days are sealed at once after a long pause. */
+const sealsEveryMs = 20 * hourMs;
+
 const dueSeals = (shed: Shed, outlet: Outlet, now: EpochMs): Due | null => {
   if (outlet.kind !== 'mail' || !outlet.route.seals) return null;
-  const after = Math.max(outlet.sequence, shed.announced.sealsTo.get(outlet.id) ?? 0);
+  const last = shed.announced.sealsTo.get(outlet.id);
+  if (last !== undefined && now - last.at < sealsEveryMs) return null;
+  const after = Math.max(outlet.sequence, last?.entry ?? 0);
   const seals = shed.seals.days.flatMap(({ entries }) => entries).filter((entry) => entry > after).toSorted((one, other) => one - other);
   return seals.length === 0 ? null : { outlet, what: 'seals', alerts: [], seals, dueAt: now };
 };

@@ -65,6 +65,6 @@ const told = (shed: Shed, { body, sequence }: EntryOf<'announced'>): Announced =
     lastDelivery,
     said,
     recent: isNews ? withEntry(announced.recent, outlet, [...recent, { at, alerts: alerts.length }]) : announced.recent,
-    sealsTo: sealsTo === undefined ? announced.sealsTo : withEntry(announced.sealsTo, outlet, sealsTo),
+    sealsTo: sealsTo === undefined ? announced.sealsTo : withEntry(announced.sealsTo, outlet, { entry: sealsTo, at }),
   };
 };

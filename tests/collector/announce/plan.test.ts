@@ -121,6 +121,27 @@ describe('what is told', () => {
   });
 });
 
+describe('the seals of days', () => {
+  const seal = (book: ShedBook, day: string, at: EpochMs): number =>
+    book.write('day-sealed', { day, from: `${day}T00:00:00.000Z`, to: toRfc3339(Date.parse(`${day}T00:00:00.000Z`) + 24 * hourMs), head: { sequence: 1, hash: '' }, blocks: [], readings: 0, publicKey: '', signature: '' } as never, at);
+
+  it('go out once a day by mail, all that are new in one, and none from before the outlet was set', () => {
+    const book = createShedBook();
+    seal(book, '2026-10-01', noon);
+    book.write('outlet-set', { id: 'anna', name: 'Anna', kind: 'mail', to: 'anna@example.org', server: { host: 'mail.example.org', port: 465, security: 'tls', user: null, from: 'shed@example.org' } }, noon);
+    expect(dueAnnouncements(book.shed, noon, zone)).toEqual([]);
+    const entries = [seal(book, '2026-10-02', noon), seal(book, '2026-10-03', noon)];
+    const [due] = dueAnnouncements(book.shed, noon, zone);
+    expect(due).toMatchObject({ what: 'seals', seals: entries });
+    if (due !== undefined) told(book, due, noon);
+    const next = seal(book, '2026-10-04', noon + hourMs);
+    expect(dueAnnouncements(book.shed, noon + 19 * hourMs, zone)).toEqual([]);
+    expect(dueAnnouncements(book.shed, noon + 24 * hourMs, zone)).toMatchObject([{ seals: [next] }]);
+    book.write('route-set', { outlet: 'anna', ...usualRoute, seals: false }, noon + 24 * hourMs);
+    expect(dueAnnouncements(book.shed, noon + 24 * hourMs, zone)).toEqual([]);
+  });
+});
+
 describe('a flood', () => {
   it('is one digest, not ten messages, and the next waits ten minutes', () => {
     const book = shedWith({ remindMinutes: null });
