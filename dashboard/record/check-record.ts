@@ -9,8 +9,9 @@ import { shortCode, type SealedRecord } from '#contract';
  */
 hashes.sha512 = sha512;
 
+/** `file`: the signed data as the JSON file of the record has it. */
 export type Checked =
-  | { readonly verified: true; readonly sealed: SealedRecord; readonly code: string; readonly fingerprint: string }
+  | { readonly verified: true; readonly sealed: SealedRecord; readonly code: string; readonly fingerprint: string; readonly file: string }
   | { readonly verified: false; readonly why: string; readonly sealed: SealedRecord | null };
 
 /** In a page `<` would end the data; it stands there as JSON can write it otherwise. The server writes it so. */
@@ -28,11 +29,12 @@ export const checkRecord = (text: string): Checked => {
     const { record, seal } = sealed;
     const known: unknown[] = [seal.canonicalization, seal.algorithm];
     if (known[0] !== 'JCS' || known[1] !== 'Ed25519') return { verified: false, why: 'The seal is of a kind that this page does not know.', sealed };
-    if (inPage(canonicalize(sealed) ?? '') !== text) return { verified: false, why: 'The data is not written as it was when it was signed.', sealed };
+    const file = canonicalize(sealed) ?? '';
+    if (inPage(file) !== text) return { verified: false, why: 'The data is not written as it was when it was signed.', sealed };
     const signed = new TextEncoder().encode(canonicalize(record));
     const publicKey = bytesOf(seal.publicKey);
     if (!verify(bytesOf(seal.signature), signed, publicKey, { zip215: false })) return { verified: false, why: 'The signature does not fit the data.', sealed };
-    return { verified: true, sealed, code: shortCode(hex(sha256(signed))), fingerprint: shortCode(hex(sha256(publicKey))) };
+    return { verified: true, sealed, code: shortCode(hex(sha256(signed))), fingerprint: shortCode(hex(sha256(publicKey))), file };
   } catch {
     return { verified: false, why: 'The seal cannot be read.', sealed };
   }

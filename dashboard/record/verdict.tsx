@@ -13,6 +13,11 @@ export const Verdict = ({ checked }: { readonly checked: Checked }) =>
       <p>
         Check code <strong class="code">{checked.code}</strong>: the same as at the foot of the paper that was printed with it. This tells nothing about whether what was written is true. To check without trusting this page, use a script of your own: see “How to check a record” at the address of the site.
       </p>
+      <p>
+        <a download={`record-${checked.sealed.record.lot}.json`} href={URL.createObjectURL(new Blob([checked.file], { type: 'application/json' }))}>
+          Save the signed data for it
+        </a>
+      </p>
     </div>
   ) : (
     <div class="verdict altered" role="alert">

@@ -60,6 +60,14 @@ describe('the page of a record', { timeout: 60_000 }, () => {
     expect(await judge(page)).toEqual([]);
   });
 
+  it('gives the signed data as the file that a script of one\'s own can check', async () => {
+    await open(file);
+    const [saved] = await Promise.all([page.waitForEvent('download'), page.getByRole('link', { name: 'Save the signed data' }).click()]);
+    expect(saved.suggestedFilename()).toBe(`record-${lot}.json`);
+    const served = await fetch(`${harness.url}/api/records/${lot}.json`, { headers: { cookie: (await harness.as('owner')).cookie ?? '' } });
+    expect(readFileSync(await saved.path(), 'utf8')).toBe(await served.text());
+  });
+
   it('says altered when any one byte of its data is another', async () => {
     const start = file.indexOf('id="record">') + 'id="record">'.length;
     const end = file.indexOf('</script>', start);

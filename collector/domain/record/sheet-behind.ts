@@ -71,7 +71,7 @@ const ingredientTable = ({ ingredients, clock }: LotRecord): SheetPart =>
   );
 
 const departureParts = (record: LotRecord): readonly SheetPart[] => [
-  text('Each time outside a limit as the program announced it, reading and uncertainty together. "Unknown" in the table of limits can stand beside a departure: the value alone was inside.'),
+  text('Each time outside a limit as the program announced it, reading and uncertainty together. One with a number such as D-1 is a deviation from a critical limit. "Unknown" in the table of limits can stand beside a departure: the value alone was inside.'),
   ...(record.departures.length === 0 ? [text('None were announced.')] : record.departures.flatMap((departure): SheetPart[] => [
     { kind: 'text', text: departureLine(departure, record), strong: true },
     text(`Limit ${departure.limit} (${departure.bound.source}). Cause: ${departure.cause ?? 'not recorded'}. Done: ${departure.actions.length === 0 ? 'not recorded' : departure.actions.map(({ text: done, by, at }) => `${done} (${by}${at === null ? '' : `, ${localMoment(at, record.clock)}`})`).join('; ')}. Against repeat: ${departure.prevention ?? 'not recorded'}. Product judged: ${departure.evaluation ?? 'not recorded'}. Disposition: ${departure.disposition ?? 'not recorded'}. ${departure.closed === null ? 'Not closed.' : `Closed by ${departure.closed.by} at ${localMoment(departure.closed.at, record.clock)}.`}`),
