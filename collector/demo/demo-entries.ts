@@ -11,6 +11,7 @@ import { localTime } from './local-time.ts';
 import type { Signal } from './physics/signal.ts';
 import type { DatedBatch, DatedStory } from './season-plan.ts';
 import type { ShedCourses } from './shed-physics.ts';
+import { bought, demoStores } from './demo-stores.ts';
 import { demoTreeLoads } from './demo-trees.ts';
 import { cupMeter, cupMeterPoints, jarReadings, jars } from './demo-jars.ts';
 import { demoDrums, demoSite, roles, saltAddition } from './story.ts';
@@ -30,7 +31,7 @@ const writtenAfterMs = 4 * minuteMs;
 /** Every act of the season, oldest first, none written later than now. */
 export const demoEntries = (story: DatedStory, shed: ShedCourses, lotFor: (request: LotRequest) => Lot): readonly TimedDraft[] => {
   const picks = demoPicks(story);
-  const entries = [...setUp(story), ...picks.entries, ...expectedAir(story)];
+  const entries = [...setUp(story), ...demoStores(story.start), ...picks.entries, ...expectedAir(story)];
   const inOrder = story.batches.toSorted((one, other) => one.startedAt - other.startedAt);
   for (const [index, batch] of inOrder.entries()) {
     const lot = lotFor({ number: index + 1, drum: batch.plan.drum, startedAt: batch.startedAt });
@@ -67,13 +68,13 @@ const batchEntries = function* (batch: DatedBatch, lot: Lot, picks: readonly Pic
     draft: {
       who: owner,
       kind: 'batch-opened',
-      body: { lot, drum, pickedAt: toRfc3339(pickedAt), startedAt: toRfc3339(startedAt), cut, style, maturity, variety, trees, fruitKg, brineL, saltGPerL, ...(acid && { acid }), picks },
+      body: { lot, drum, pickedAt: toRfc3339(pickedAt), startedAt: toRfc3339(startedAt), cut, style, maturity, variety, trees, fruitKg, brineL, saltGPerL, ...(acid && { acid }), picks, lots: [bought.firstSalt, ...(acid ? [bought.vinegar] : [])] },
     },
   };
   const watched = drum === roles.fermenting ? (['temperature', 'ph', 'salinity'] as const) : (['temperature'] as const);
   for (const [index, channel] of watched.entries())
     yield { time: startedAt + writtenAfterMs + (index + 1) * minuteMs, draft: { who: owner, kind: 'placed', body: { probe, channel, drum, from: toRfc3339(startedAt) } } };
-  for (const change of batch.changes) yield act('brine-changed', { lot, at: change.at, brineL, saltGPerL: change.saltGPerL }, now);
+  for (const change of batch.changes) yield act('brine-changed', { lot, at: change.at, brineL, saltGPerL: change.saltGPerL, ...(change.saltGPerL > 0 && { lots: [bought.laterSalt] }) }, now);
   for (const [index, bitterness] of tastedScores(batch, temperature).entries()) {
     const tasting = batch.tastings[index] as DatedBatch['tastings'][number];
     yield act('tasted', { lot, ...tasting, bitterness }, now);
@@ -101,7 +102,7 @@ const fermentEntries = function* ({ plan, startedAt }: DatedBatch, lot: Lot, she
   const at = (daysAgo: number, clock: string): EpochMs => localTime(now, zone, daysAgo, clock);
   for (const [index, daysAgo] of [26, 25, 18, 11, 4].entries()) {
     const time = at(daysAgo, daysAgo === 26 ? '14:40' : '09:00');
-    yield { time, draft: { who: owner, kind: 'calibrated', body: { probe: plan.probe, kind: 'ph', points: electrodePoints(index), temperatureC: 20, at: toRfc3339(time) } } };
+    yield { time, draft: { who: owner, kind: 'calibrated', body: { probe: plan.probe, kind: 'ph', points: electrodePoints(index), lots: [bought.neutralBuffer, bought.acidBuffer], temperatureC: 20, at: toRfc3339(time) } } };
   }
   for (const daysAgo of [25, 22, 18, 15, 11, 8, 4, 1]) {
     const measuredAt = at(daysAgo, '09:20');
@@ -109,7 +110,7 @@ const fermentEntries = function* ({ plan, startedAt }: DatedBatch, lot: Lot, she
   }
   const saltBefore = at(saltAddition.daysAgo, '08:50');
   yield act('measured', { lot, at: saltBefore, quantity: 'salinity', value: Math.round(shed.salinity(saltBefore)), instrument: 'refractometer', note: 'the fruit has taken its share' }, now);
-  yield act('salt-added', { lot, at: story.saltAddedAt, saltG: saltAddition.saltG, note: 'dissolved in two litres of its own brine, stirred' }, now);
+  yield act('salt-added', { lot, at: story.saltAddedAt, saltG: saltAddition.saltG, lots: [bought.laterSalt], note: 'dissolved in two litres of its own brine, stirred' }, now);
   const saltAfter = startedAt + 14 * dayMs + 17 * hourMs;
   yield act('measured', { lot, at: saltAfter, quantity: 'salinity', value: Math.round(shed.salinity(saltAfter)), instrument: 'refractometer' }, now);
   yield act('observed', { lot, at: at(9, '09:00'), sign: 'film', note: 'thin and white, at the rim only' }, now);
@@ -123,7 +124,7 @@ const electrodePoints = (age: number): { ph: number; mv: number }[] => {
   return [7.02, 4.0].map((ph) => ({ ph, mv: Math.round((offset + slope * (7 - ph)) * 10) / 10 }));
 };
 
-const topUp = (lot: Lot, { now, zone }: DatedStory): TimedDraft => act('brine-topped-up', { lot, at: localTime(now, zone, 2, '08:20'), brineL: 0.8, saltGPerL: 80 }, now);
+const topUp = (lot: Lot, { now, zone }: DatedStory): TimedDraft => act('brine-topped-up', { lot, at: localTime(now, zone, 2, '08:20'), brineL: 0.8, saltGPerL: 80, lots: [bought.laterSalt] }, now);
 
 /** Jars for what may be sweet soon: ordered in one go, for all that was due by then. */
 const jarOrder = (lot: Lot, { now, zone }: DatedStory): TimedDraft => ({ time: localTime(now, zone, 12, '19:20'), draft: { who: owner, kind: 'task-done', body: { task: `${lot}-order-jars-1`, entry: null } } });
@@ -138,7 +139,7 @@ const jarEntries = function* ({ plan, jarredAt }: DatedBatch, lot: Lot, { now, z
   for (const { daysAgo, clock, ...reading } of jarReadings) yield act('jar-ph', { lot, at: localTime(now, zone, daysAgo, clock), instrument: cupMeter, ...reading }, now);
   for (const daysAgo of new Set(jarReadings.map((reading) => reading.daysAgo))) {
     const time = localTime(now, zone, daysAgo, '16:10');
-    yield { time, draft: { who: owner, kind: 'calibrated', body: { probe: cupMeter, kind: 'ph', points: cupMeterPoints, temperatureC: 20, at: toRfc3339(time) } } };
+    yield { time, draft: { who: owner, kind: 'calibrated', body: { probe: cupMeter, kind: 'ph', points: cupMeterPoints, lots: [bought.neutralBuffer, bought.acidBuffer], temperatureC: 20, at: toRfc3339(time) } } };
   }
   yield act('release', { lot, at: localTime(now, zone, 8, '17:00'), by: 'the grower' }, now);
   yield act('distributed', { lot, at: localTime(now, zone, 6, '09:00'), to: 'village shop, to rest there until the date on the label', jars: 12 }, now);

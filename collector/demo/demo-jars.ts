@@ -1,4 +1,5 @@
 import type { EntryBodies } from '#domain/journal/entry.ts';
+import { bought } from './demo-stores.ts';
 import type { Moment } from './story.ts';
 
 /** What the demo's early batch was packed with, and how its jars were measured: invented, and inside the rule for packed jars. */
@@ -8,6 +9,8 @@ export const jars = {
   brine: '80 g/L, fresh',
   acid: 'wine vinegar, dose from the bench trial',
   ingredients: ['olives', 'water', 'salt', 'wine vinegar', 'oregano'],
+  saltG: 1_800,
+  lots: [bought.laterSalt, bought.vinegar, bought.jars, bought.lids, bought.herbs],
   note: 'for the Saturday market, after their rest',
 } as const satisfies Omit<EntryBodies['jarred'], 'lot' | 'at'>;
 
