@@ -1,5 +1,5 @@
 import type { Trace } from '#contract';
-import { columnWords, litWith, shownLines, tracePicture } from '../../state/trace/picture.ts';
+import { columnOf, columnWords, litWith, shownLines, tracePicture } from '../../state/trace/picture.ts';
 import { kindWords } from '../../state/trace/trace-words.ts';
 import { useSize } from '../use-size.ts';
 
@@ -8,12 +8,12 @@ const wide = 900;
 /** From the trees to the buyers; what is chosen lights its ways. On a phone the same things are a list. */
 export const TracePicture = ({ trace, chosen, onChoose }: { readonly trace: Trace; readonly chosen: string; readonly onChoose: (id: string) => void }) => {
   const [ref, { width }] = useSize();
-  const lit = litWith(trace.edges, chosen);
+  const lit = litWith(trace, chosen);
   if (width > 0 && width < wide) {
     return (
       <div ref={ref} class="trace-list">
         {columnWords.map((words, column) => {
-          const own = tracePicture(trace, wide).nodes.filter((node) => tracePicture(trace, wide).heads[column]?.x === node.x);
+          const own = trace.nodes.filter((node) => columnOf(trace, node) === column);
           return own.length === 0 ? null : (
             <section key={words} aria-label={words}>
               <h3>{words}</h3>
