@@ -1,8 +1,15 @@
+import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { SealedRecord } from '#contract';
+import { shortCode, type SealedRecord } from '#contract';
 import { expectProblem, openApiHarness, openShed, type ApiHarness } from '../helpers/api-harness.ts';
+import { secondCanonical } from '../helpers/jcs.ts';
 import { makeSiteKey, storyOfLot } from '../helpers/lot-shed.ts';
 import { pdfPages } from '../helpers/pdf.ts';
+import { systemPart } from '../helpers/system-parts.ts';
 
 /** The papers of a record as another program reads them. */
 let harness: ApiHarness;
@@ -62,6 +69,19 @@ describe('the paper', () => {
     expect(raw).toMatch(/\/MediaBox \[0 0 595\.28 841\.89\]/);
     expect((await bytesOf(paper('pdf', '?size=letter'))).toString('latin1')).toMatch(/\/MediaBox \[0 0 612 792\]/);
     expectProblem(await (await harness.as('owner')).fetch(`/api/records/${lot}.pdf?size=a3`), 'bad-query');
+  });
+
+  it('carries the record it was printed from: its check code is the digest of what is attached', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'brineward-paper-'));
+    const file = await bytesOf(paper('pdf'));
+    writeFileSync(join(folder, 'record.pdf'), file);
+    const { status } = spawnSync(systemPart('pdfdetach'), ['-save', '1', '-o', join(folder, 'record.json'), join(folder, 'record.pdf')]);
+    expect(status).toBe(0);
+    const attached = readFileSync(join(folder, 'record.json'), 'utf8');
+    rmSync(folder, { recursive: true });
+    expect(attached).toBe(await (await paper('json')).text());
+    const digest = createHash('sha256').update(secondCanonical((JSON.parse(attached) as SealedRecord).record)).digest('hex');
+    expect(pdfPages(file)[0]).toContain(`check ${shortCode(digest)}`);
   });
 
   it('is one page one for a lot of which nothing is known yet, and says so', async () => {

@@ -18,6 +18,7 @@ const parts = {
   mosquitto_sub: { commands: ['mosquitto_sub'], aptPackage: 'mosquitto-clients' },
   openssl: { commands: ['openssl'], aptPackage: 'openssl' },
   pdftoppm: { commands: ['pdftoppm'], aptPackage: 'poppler-utils' },
+  pdfdetach: { commands: ['pdfdetach'], aptPackage: 'poppler-utils' },
   pdftotext: { commands: ['pdftotext'], aptPackage: 'poppler-utils' },
   python3: { commands: ['python3'], aptPackage: 'python3' },
   socat: { commands: ['socat'], aptPackage: 'socat' },
