@@ -20,8 +20,15 @@ const WorkOutView = later(async () => (await import('./work-out.tsx')).loadWorkO
 const CompareView = later(async () => (await import('./compare.tsx')).CompareView);
 const SeasonView = later(async () => (await import('./season.tsx')).SeasonView);
 const HeatPlanView = later(async () => (await import('./heat-plan.tsx')).HeatPlanView);
+const TraceView = later(async () => (await import('./trace.tsx')).TraceView);
+const StoresView = later(async () => (await import('./stores.tsx')).StoresView);
+const RecordsView = later(async () => (await import('./records.tsx')).RecordsView);
+const InspectView = later(async () => (await import('./inspect.tsx')).InspectView);
 const ProbesView = later(async () => (await import('./probes.tsx')).ProbesView);
 const LoggerFileView = later(async () => (await import('./logger-file.tsx')).LoggerFileView);
+const ReadinessView = later(async () => (await import('./readiness.tsx')).ReadinessView);
+const DeviationsView = later(async () => (await import('./deviations.tsx')).DeviationsView);
+const InstrumentsView = later(async () => (await import('./instruments.tsx')).InstrumentsView);
 const SignInView = later(async () => (await import('./sign-in.tsx')).SignInView);
 
 /** What somebody with a phone in the shed will want, fetched while there is signal. The wall on its hook does not need it. */
@@ -64,8 +71,9 @@ export const App = () => {
   }, [view, empty, user, go, session]);
 
   if (session.session.value === null) return <Waiting />;
+  if (view.view === 'inspect') return <InspectView lot={view.lot} />;
   if (user === null) return <SignInView />;
-  if (!watches) return <Notice title={`Signed in as ${user.name}`}>This account reads the records it was given; the wall is not among them.</Notice>;
+  if (!watches) return <InspectView lot={null} />;
   switch (view.view) {
     case 'wall':
     case 'sign-in':
@@ -74,6 +82,12 @@ export const App = () => {
       return <DrumView key={view.drum} drum={view.drum} />;
     case 'batch':
       return <BatchView key={view.lot} lot={view.lot} />;
+    case 'trace':
+      return <TraceView of={view.of} />;
+    case 'stores':
+      return <StoresView />;
+    case 'records':
+      return <RecordsView />;
     case 'lots':
       return <LotsView />;
     case 'picks':
@@ -100,6 +114,12 @@ export const App = () => {
       return <ProbesView />;
     case 'logger-file':
       return <LoggerFileView />;
+    case 'readiness':
+      return <ReadinessView />;
+    case 'deviations':
+      return <DeviationsView />;
+    case 'instruments':
+      return <InstrumentsView />;
     case 'heat-plan':
       return <HeatPlanView />;
     case 'unknown':
