@@ -73,6 +73,7 @@ const toApiError = (error: unknown): ApiError => {
   if (status === 415) return new ApiError('not-json-type', 'The body must be plain UTF-8 JSON, not packed. Nothing was written.');
   if (isParseError(error)) return new ApiError('not-json', 'The body is not JSON. Nothing was written.');
   if (status >= 400 && status < 500) return new ApiError('bad-request', 'The request contradicts itself. Nothing was written.');
+  if (failureOf(error)?.code === 'unreachable') return new ApiError('not-ready', 'InfluxDB does not answer, and this asks for readings of more than the last days, which are only there. Nothing is lost. Try again when it is back.');
   if (failureOf(error) !== null) return new ApiError('not-ready', 'The files of the shed cannot be read or written now. Try again; if it stays so, look at the room on the disk and at the log.');
   return new ApiError('internal', 'This is a fault of Brineward; what was accepted before is kept. The log says more.');
 };

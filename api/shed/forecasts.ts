@@ -18,6 +18,7 @@ import { createCureRecords } from './cure-records.ts';
 import { createEarlierCures, type EarlierCures } from './earlier-cures.ts';
 import { forecastShape, lateShape } from './shape.ts';
 import type { ShedModel } from './shed-model.ts';
+import { isAway } from './view-while-away.ts';
 
 /** When a batch is likely sweet, and what becomes of that when its next change is late; `late` is null where nothing is to be changed. */
 export interface Outlook {
@@ -55,14 +56,22 @@ const temperaturePoints = 600;
 export const createForecasts = (model: ShedModel, earlier: EarlierCures = createEarlierCures(model, createCureRecords(model))): Forecasts => {
   const kept = new Map<string, Kept>();
   const outlook = async (batch: Batch): Promise<Outlook> => {
+    try {
+      return await worked(batch);
+    } catch (error) {
+      if (isAway(error)) return { forecast: { unknown: 'the readings of this cure are in InfluxDB, which does not answer' }, late: null, bitterness: null, tasting: null };
+      throw error;
+    }
+  };
+  const worked = async (batch: Batch): Promise<Outlook> => {
     const now = model.clock.now();
     const guess = await earlier(batch);
     const basis = [...basisOf(model.shed(), batch), guess];
     const last = kept.get(batch.lot);
     if (last !== undefined && basis.every((part, index) => part === last.basis[index]) && now - last.at < ('unknown' in last.forecast ? keepUnknownMs : keepMs)) return last;
-    const worked = await outlookOf(model, batch, now, guess);
-    kept.set(batch.lot, { ...worked, basis, at: now });
-    return worked;
+    const found = await outlookOf(model, batch, now, guess);
+    kept.set(batch.lot, { ...found, basis, at: now });
+    return found;
   };
   return {
     outlook,

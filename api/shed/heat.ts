@@ -8,6 +8,7 @@ import { seriesParts, type SeriesId } from '#domain/reading/reading.ts';
 import type { Segment, Span } from '#domain/reading/store.ts';
 import { dayMs, hourMs, type EpochMs } from '#domain/units/time.ts';
 import type { ShedModel } from './shed-model.ts';
+import { viewWhileAway } from './view-while-away.ts';
 
 /** A drum and its air over the last week, in ten-minute means, and how the one follows the other. */
 export interface DrumWeek {
@@ -31,7 +32,7 @@ export const createHeat = (model: ShedModel): Heat => {
   const kept = new Map<string, { readonly batch: Batch; readonly questions: unknown; readonly at: EpochMs; readonly response: DrumResponse }>();
 
   const means = async (segments: readonly Segment[], span: Span): Promise<readonly TemperatureReading[]> =>
-    segments.length === 0 ? [] : tenMinuteMeans((await model.store.view(segments, span, mostPoints)).points);
+    segments.length === 0 ? [] : tenMinuteMeans((await viewWhileAway(model, segments, span, mostPoints)).points);
 
   /** The air beside the drum, else the newest of the shed. */
   const airSeries = async (drum: string | null, now: EpochMs): Promise<SeriesId | null> => {

@@ -11,6 +11,7 @@ import { keyShape } from './key.ts';
 import { airNow } from './now-view.ts';
 import { probeViews, type PresenceOf } from './probe-view.ts';
 import type { ShedModel } from './shed-model.ts';
+import { viewWhileAway } from './view-while-away.ts';
 import { tasksNow } from './task-view.ts';
 
 /** Everything the wall shows, in one answer. */
@@ -47,7 +48,7 @@ const ribbonOf = async (model: ShedModel, forecasts: Forecasts, batch: Batch): P
   const now = model.clock.now();
   const end = batch.jarredAt ?? now;
   const span = { from: batch.startedAt, to: Math.max(end, batch.startedAt + 1) };
-  const [view, forecast] = await Promise.all([model.store.view(segmentsOfBatch(shed, batch, 'temperature', span), span, ribbonPoints), forecasts.of(batch)]);
+  const [view, forecast] = await Promise.all([viewWhileAway(model, segmentsOfBatch(shed, batch, 'temperature', span), span, ribbonPoints), forecasts.of(batch)]);
   const band = strictest(limitsInForce(shed.limitChanges, batch.drum, batch, end), 'temperature');
   const readyToEatAt = batch.jarredAt === null ? null : restOver(batch.jarredAt);
   const far = 'readyTo' in forecast ? Math.min(Date.parse(forecast.readyTo), now + 366 * dayMs) : (readyToEatAt ?? now);

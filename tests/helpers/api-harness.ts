@@ -87,7 +87,7 @@ export const expectProblem = ({ status, headers, body }: Answer, code: ErrorCode
   return parsed;
 };
 
-export const openApiHarness = async (options: Partial<Pick<ServiceOptions, 'dashboard' | 'demo' | 'serverLimits'>> & { readonly zone?: string; readonly site?: string } = {}): Promise<ApiHarness> => {
+export const openApiHarness = async (options: Partial<Pick<ServiceOptions, 'dashboard' | 'demo' | 'serverLimits' | 'store'>> & { readonly zone?: string; readonly site?: string } = {}): Promise<ApiHarness> => {
   const directory = mkdtempSync(join(tmpdir(), 'brineward-api-'));
   const faults: unknown[] = [];
   const clock = createClock();
@@ -107,6 +107,7 @@ export const openApiHarness = async (options: Partial<Pick<ServiceOptions, 'dash
         machineNow: machine.now,
         demo: options.demo ?? null,
         dashboard: options.dashboard ?? null,
+        ...(options.store === undefined ? {} : { store: options.store }),
         ...(options.serverLimits === undefined ? {} : { serverLimits: options.serverLimits }),
         written: () => undefined,
         failed: (error) => faults.push(error),
