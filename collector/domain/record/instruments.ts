@@ -3,7 +3,7 @@ import type { KeptCheck } from '../calibration/doubt.ts';
 import type { InstrumentBook } from '../calibration/evidence.ts';
 import { failedCheck, foundWrong } from '../calibration/failed-check.ts';
 import { channels } from '../reading/channel.ts';
-import { fromRfc3339, toRfc3339, type EpochMs } from '../units/time.ts';
+import { dayMs, fromRfc3339, toRfc3339, type EpochMs } from '../units/time.ts';
 import { probeNotUsable } from './hand-values.ts';
 import type { HandValue, RecordCalibration, RecordInstrument } from './lot-record.ts';
 import { personIn } from './person.ts';
@@ -27,11 +27,14 @@ export const instrumentsOf = (watched: readonly WatchedInput[], byHand: readonly
   }),
 ];
 
-/** The checks of those instruments from before the cure until now, oldest first. */
-export const calibrationsOf = (instruments: ReadonlySet<string>, { calibrations, now, settings }: InstrumentBook): readonly RecordCalibration[] =>
+/** Checks that ended longer before the cure than this bear nothing of it. */
+const beforeMs = 62 * dayMs;
+
+/** The checks of those instruments from two months before the cure until now, oldest first. */
+export const calibrationsOf = (instruments: ReadonlySet<string>, startedAt: EpochMs, { calibrations, now, settings }: InstrumentBook): readonly RecordCalibration[] =>
   [...calibrations]
     .flatMap(([instrument, checks]) => (instruments.has(instrument) ? checks.map((check) => ({ instrument, check })) : []))
-    .filter(({ check }) => fromRfc3339(check.at) <= now)
+    .filter(({ check }) => fromRfc3339(check.at) <= now && fromRfc3339(check.at) >= startedAt - beforeMs)
     .map(({ instrument, check }) => ({ instrument, at: toRfc3339(fromRfc3339(check.at)), by: personIn(check.by ?? 'not recorded'), kind: check.kind, text: calibrationText(check), failed: failedCheck(check, settings), doubt: foundWrong(check, settings) }))
     .sort((one, other) => (one.at < other.at ? -1 : 1));
 

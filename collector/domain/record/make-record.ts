@@ -79,7 +79,7 @@ export const makeRecord = (input: RecordInput): LotRecord => {
     acts: recordActs(batch, corrections),
     watched: quantities,
     byHand,
-    calibrations: calibrationsOf(instrumentIds(watched, byHand), book),
+    calibrations: calibrationsOf(instrumentIds(watched, byHand), batch.startedAt, book),
     journal: entries.map(journalLine),
     seals: sealLines(entries, series),
   };

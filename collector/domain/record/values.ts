@@ -7,17 +7,20 @@ const unitsOf: Readonly<Record<string, { readonly decimals: number; readonly sym
   'g/L': { decimals: 1, symbol: ' g/L' },
 };
 
+/** Without a minus before nothing. */
+const fixed = (value: number, decimals: number): string => value.toFixed(decimals).replace(/^-(?=[0.]+$)/, '');
+
 /** A number as papers print it: °C with one decimal, pH with two, salt in whole grams. */
 export const shown = (value: number | null, unit: string): string => {
   if (value === null) return 'not measured';
   const { decimals, symbol } = unitsOf[unit] ?? { decimals: 2, symbol: ` ${unit}` };
-  return `${value.toFixed(decimals)}${symbol}`;
+  return `${fixed(value, decimals)}${symbol}`;
 };
 
 export const withUncertainty = (value: number | null, uncertainty: number | null, unit: string): string => {
   if (value === null) return 'not measured';
   const { decimals, symbol } = unitsOf[unit] ?? { decimals: 2, symbol: ` ${unit}` };
-  return `${value.toFixed(decimals)}${uncertainty === null ? '' : ` ± ${uncertainty.toFixed(decimals)}`}${symbol}`;
+  return `${fixed(value, decimals)}${uncertainty === null ? '' : ` ± ${uncertainty.toFixed(decimals)}`}${symbol}`;
 };
 
 /** The unit of the trade beside the metric one. */

@@ -80,4 +80,5 @@ const missingMs = (span: Span, gaps: readonly Span[]): number => gaps.reduce((su
 /** Rounded down: what was not observed is never rounded away. */
 export const share = (wholeMs: number, missing: number): number => (wholeMs <= 0 ? 0 : Math.floor((1 - missing / wholeMs) * 10_000) / 10_000);
 
-export const rounded = (value: number | undefined): number | null => (value === undefined ? null : Math.round(value * 1_000) / 1_000);
+/** To a thousandth, and never minus nothing, which JSON does not know. */
+export const rounded = (value: number | undefined): number | null => (value === undefined ? null : Math.round(value * 1_000) / 1_000 + 0);
