@@ -64,6 +64,7 @@ const acts: Readonly<Record<Task['kind'], ActOfTask | null>> = {
   stir: null,
   'print-labels': null,
   look: { is: {}, usually: { kind: 'brine-topped-up' }, mayBe: ['brine-topped-up', 'skimmed', 'observed'] },
+  'measure-temperature': { is: { kind: 'measured', quantity: 'temperature' } },
   'measure-ph': { is: { kind: 'measured', quantity: 'ph' } },
   'measure-salt': { is: { kind: 'measured', quantity: 'salinity' } },
   taste: { is: { kind: 'tasted' } },

@@ -10,7 +10,7 @@ import type { ComponentChildren } from 'preact';
 interface ActSheetProps {
   readonly form: Form;
   readonly title?: string;
-  readonly quantity?: 'ph' | 'salinity' | undefined;
+  readonly quantity?: 'ph' | 'salinity' | 'temperature' | undefined;
   readonly drumName: string;
   readonly zone: string;
   readonly about: AboutDrum;

@@ -53,6 +53,7 @@ export const BigTemperature = ({ value, units, emptied }: Omit<ValueProps, 'now'
 export const ageWords = (value: NowValue, now: number, zone: string, live = true): string => {
   const seen = shown(value);
   if (seen.kind === 'absent') return seen.word;
+  if (isMeasured(value) && value.source === 'person') return seen.kind === 'current' ? `by hand, ${live ? ago(now - seen.at) : `at ${pastMoment(seen.at, now, zone)}`}` : `not measured since ${pastMoment(seen.at, now, zone)}`;
   if (seen.kind === 'current') return live ? ago(now - seen.at) : `at ${pastMoment(seen.at, now, zone)}, not live`;
   return seen.value === null ? `${seen.word} since ${pastMoment(seen.at, now, zone)}` : `at ${pastMoment(seen.at, now, zone)}, ${seen.word}`;
 };

@@ -9,7 +9,7 @@ export const isActForm = (kind: string): kind is ActForm => (actForms as readonl
 /** The act a task asks for first, and with what quantity. */
 export interface TaskForm {
   readonly form: ActForm;
-  readonly quantity?: 'ph' | 'salinity';
+  readonly quantity?: 'ph' | 'salinity' | 'temperature';
 }
 
 const forms: Readonly<Record<string, TaskForm>> = {
@@ -18,6 +18,7 @@ const forms: Readonly<Record<string, TaskForm>> = {
   'top-up': { form: 'brine-topped-up' },
   skim: { form: 'skimmed' },
   look: { form: 'observed' },
+  'measure-temperature': { form: 'measured', quantity: 'temperature' },
   'measure-ph': { form: 'measured', quantity: 'ph' },
   'measure-salt': { form: 'measured', quantity: 'salinity' },
   taste: { form: 'tasted' },

@@ -26,14 +26,14 @@ import { useWritten } from '../parts/use-written.ts';
 import { lastMeter } from '../state/jar-words.ts';
 import { createLot } from '../state/lot.ts';
 import type { Outcome } from '../state/queue.ts';
-import { taskForm, type ActForm } from '../state/task-act.ts';
+import { taskForm, type ActForm, type TaskForm } from '../state/task-act.ts';
 import { troubleOf } from '../state/trouble.ts';
 import '../parts/flag.css';
 import '../parts/forms/forms.css';
 import './today.css';
 import './batch.css';
 
-type Open = { readonly sheet: 'act'; readonly form: ActForm; readonly quantity?: 'ph' | 'salinity' | undefined } | { readonly sheet: 'correct'; readonly entry: StoryEntry } | { readonly sheet: 'meter' };
+type Open = { readonly sheet: 'act'; readonly form: ActForm; readonly quantity?: TaskForm['quantity'] | undefined } | { readonly sheet: 'correct'; readonly entry: StoryEntry } | { readonly sheet: 'meter' };
 
 /** One lot, in its drum or in its jars: where it stands, what holds it, what is due, its jars, its whole story. */
 export const BatchView = ({ lot }: { readonly lot: string }) => {

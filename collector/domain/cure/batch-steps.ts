@@ -7,6 +7,7 @@ import { inDrum, sweetBitterness } from './batch.ts';
 import { careSteps } from './care-steps.ts';
 import { brineAt, isPlainWater, renewingFraction } from './brine.ts';
 import { openChangeOf } from './open-change.ts';
+import { handTemperatureStep } from './hand-temperature.ts';
 import { firstMorning, holdStep, jarStepsOf } from './jar-steps.ts';
 import { outcomesOf } from './outcomes.ts';
 import { openStep, stepId, type Outcomes, type Series, type Step } from './schedule.ts';
@@ -40,6 +41,7 @@ export const stepsOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: strin
       series({ start, acts: measured.filter(({ at }) => at >= start), after: () => ({ kind: 'measure-ph', steps: phSteps.waiting }) });
     }
   }
+  if (inDrum.has(stage) && !watched('temperature')) steps.push(handTemperatureStep(batch, past, outcomes, now, zone));
   if (!watched('salinity')) {
     const measured = past.filter((act) => isAct('measured')(act) && act.body.quantity === 'salinity');
     if (batch.style === 'kept-brine') series({ start: batch.startedAt, acts: measured, after: () => ({ kind: 'measure-salt', steps: keptSaltSteps }) });

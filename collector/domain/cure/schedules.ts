@@ -1,7 +1,7 @@
 import { afterHarvestKinds } from './after-harvest.ts';
 import type { CureStyle, Stage } from './batch.ts';
 
-export const taskKinds = ['settle-hold', 'calibrate-ph', 'calibrate-temperature', 'change-brine', 'change-water', 'top-up', 'skim', 'stir', 'look', 'measure-ph', 'measure-salt', 'taste', 'order-jars', 'jar', 'print-labels', 'measure-jars', 'rest', 'review', ...afterHarvestKinds] as const;
+export const taskKinds = ['settle-hold', 'calibrate-ph', 'calibrate-temperature', 'change-brine', 'change-water', 'top-up', 'skim', 'stir', 'look', 'measure-temperature', 'measure-ph', 'measure-salt', 'taste', 'order-jars', 'jar', 'print-labels', 'measure-jars', 'rest', 'review', ...afterHarvestKinds] as const;
 export type TaskKind = (typeof taskKinds)[number];
 
 /**
@@ -18,6 +18,8 @@ export interface Steps {
 
 /** Tasks fall due on the local morning. */
 export const morningHour = 8;
+/** The second round of a day, where somebody reads what no probe does (assumption). */
+export const eveningHour = 18;
 
 /** A task is overdue, and a forgotten change is announced, this long after it fell due: by the same evening (assumption). */
 export const overdueAfterHours = 12;
@@ -25,8 +27,10 @@ export const overdueAfterHours = 12;
 /** What can wait a while without harm is overdue later (assumption). */
 const dayLater = 36;
 const weekLater = 7 * 24;
+/** A temperature of this morning is of no use in the evening. */
+const nextRound = 6;
 export const overdueHoursOf: Readonly<Record<TaskKind, number>> = {
-  'settle-hold': weekLater, 'calibrate-ph': dayLater, 'calibrate-temperature': weekLater, 'change-brine': overdueAfterHours, 'change-water': overdueAfterHours, 'top-up': overdueAfterHours, skim: overdueAfterHours, stir: dayLater, look: dayLater, 'measure-ph': overdueAfterHours,
+  'settle-hold': weekLater, 'calibrate-ph': dayLater, 'calibrate-temperature': weekLater, 'change-brine': overdueAfterHours, 'change-water': overdueAfterHours, 'top-up': overdueAfterHours, skim: overdueAfterHours, stir: dayLater, look: dayLater, 'measure-temperature': nextRound, 'measure-ph': overdueAfterHours,
   'measure-salt': weekLater, taste: overdueAfterHours, 'order-jars': 2 * weekLater, jar: weekLater, 'print-labels': weekLater, 'measure-jars': dayLater, rest: weekLater, review: overdueAfterHours,
   'clean-drums': weekLater, 'store-probes': weekLater, 'gather-fallen': 2 * weekLater, 'write-loads': 4 * weekLater, prune: 8 * weekLater, 'order-buffers': 4 * weekLater,
 };

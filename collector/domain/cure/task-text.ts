@@ -42,6 +42,7 @@ export const taskTitles: Readonly<Record<TaskKind, string>> = {
   skim: 'Skim the film',
   stir: 'Stir from the bottom',
   look: 'Look: all under brine?',
+  'measure-temperature': 'Measure the temperature',
   'measure-ph': 'Measure pH',
   'measure-salt': 'Measure salt',
   taste: 'Taste',
@@ -85,6 +86,8 @@ export const taskText = (kind: TaskKind, drum: string, needs: TaskNeeds, { expec
       return `Stir ${drum} from the bottom: salt lies there before it is everywhere. Wait half an hour, then stir once more.`;
     case 'look':
       return `Nobody has had the lid off ${drum} for a week: press the fruit under, wipe rim and weight, skim. Top up with brine of the same strength, never with water.`;
+    case 'measure-temperature':
+      return `Measure the temperature of ${drum}, half depth, until the thermometer holds still. No probe watches it, so morning and evening somebody does.`;
     case 'measure-ph':
       return `Measure the pH of ${drum}, mid-depth, with a meter checked today.`;
     case 'measure-salt':

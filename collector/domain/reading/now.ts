@@ -30,14 +30,17 @@ export interface NowSources {
   readonly measured: { readonly value: number; readonly at: EpochMs } | null;
 }
 
-/** A value measured by hand says nothing about now for longer than this (assumption: brine measured twice a week). */
-export const measuredStaleAfterMs = 4 * 24 * hourMs;
+/**
+ * A value measured by hand says nothing about now for longer than this (assumption): a temperature is read morning and evening, and from
+ * one evening to the next morning are fourteen hours; brine is measured twice a week.
+ */
+export const measuredStaleAfterMs = (channel: Channel): number => (channels[channel].unit === 'Cel' ? 16 * hourMs : 4 * 24 * hourMs);
 
 export const nowValue = ({ channel, watched, recent, staleAfterMs, measured, trendPerHour }: NowSources, now: EpochMs): NowValue => {
   const last = recent.at(-1);
   const { unit, uncertainty } = channels[channel];
   if (measured !== null && (last === undefined || measured.at > last.at)) {
-    return { value: measured.value, unit, at: measured.at, quality: now - measured.at > measuredStaleAfterMs ? 'stale' : 'good', uncertainty, trendPerHour: null, source: 'person' };
+    return { value: measured.value, unit, at: measured.at, quality: now - measured.at > measuredStaleAfterMs(channel) ? 'stale' : 'good', uncertainty, trendPerHour: null, source: 'person' };
   }
   if (last === undefined) return { absent: watched ? 'no-reading' : 'no-probe' };
   const stale = now - last.at > staleAfterMs;

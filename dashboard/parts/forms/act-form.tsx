@@ -22,7 +22,7 @@ export interface ActFormsProps {
   readonly before?: Act | undefined;
   readonly about: AboutDrum;
   /** What is measured first. */
-  readonly quantity?: 'ph' | 'salinity' | undefined;
+  readonly quantity?: 'ph' | 'salinity' | 'temperature' | undefined;
   readonly saveWords: string;
   readonly busy: boolean;
   readonly onSave: (act: Act) => void;

@@ -1,6 +1,8 @@
 import { useState } from 'preact/hooks';
 import { typedNumber } from '../../format/units.ts';
 import { useScreen } from '../screen.ts';
+import { slugFrom } from '../../state/first-steps.ts';
+import { lastInstrument, useInstruments } from '../use-instruments.ts';
 import { useKeys } from '../use-keys.ts';
 import type { ActFormProps } from './form-frame.ts';
 import { KeyPad } from './key-pad.tsx';
@@ -17,6 +19,8 @@ export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'p
   const fahrenheit = settings.units.value.temperature === 'F';
   const [quantity, setQuantity] = useState<Quantity>(before?.quantity ?? first);
   const [text, setText] = useState(before === undefined || (before.quantity === 'temperature' && fahrenheit) ? '' : String(before.value));
+  const [instrument, setInstrument] = useState(before?.instrument ?? lastInstrument.get(quantity) ?? '');
+  const known = useInstruments(quantity);
   const { when, setWhen, time } = useWhen(zone, before?.at);
   const typed = typedNumber(text);
   const value = typed !== null && quantity === 'temperature' && fahrenheit ? ((typed - 32) * 5) / 9 : typed;
@@ -31,10 +35,16 @@ export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'p
     else return false;
     return true;
   });
+  const choose = (name: Quantity): void => {
+    setQuantity(name);
+    setInstrument(lastInstrument.get(name) ?? '');
+  };
   const save = (): void => {
     const moment = time();
     if (!fits || moment === null || busy) return;
-    onSave({ kind: 'measured', at: moment, quantity, value: Number(value.toFixed(2)) });
+    const withIt = slugFrom(instrument);
+    lastInstrument.set(quantity, withIt);
+    onSave({ kind: 'measured', at: moment, quantity, value: Number(value.toFixed(2)), ...(withIt !== '' && { instrument: withIt }) });
   };
   const unit = quantity === 'ph' ? 'pH' : quantity === 'salinity' ? 'g in a litre' : fahrenheit ? '°F' : '°C';
   return (
@@ -49,7 +59,7 @@ export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'p
         <legend>What</legend>
         {quantities.map((name) => (
           <label key={name}>
-            <input type="radio" name="quantity" checked={name === quantity} onChange={() => setQuantity(name)} />
+            <input type="radio" name="quantity" checked={name === quantity} onChange={() => choose(name)} />
             <span>{names[name]}</span>
           </label>
         ))}
@@ -61,6 +71,15 @@ export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'p
       </label>
       <KeyPad onPress={press} />
       {text !== '' && !fits && <p class="caution">{value === null ? 'This is not a number.' : `${names[quantity]} lies between ${String(least)} and ${String(most)}${quantity === 'temperature' ? ' °C' : ''}.`}</p>}
+      <label class="field">
+        With which instrument
+        <input type="text" list="instruments" autocomplete="off" maxLength={40} value={instrument} onInput={(event) => setInstrument(event.currentTarget.value)} />
+        <datalist id="instruments">
+          {known.map((name) => (
+            <option key={name} value={name} />
+          ))}
+        </datalist>
+      </label>
       <WhenField when={when} setWhen={setWhen} />
       <button type="submit" class="main-act large" disabled={busy || !fits || at === null}>
         {saveWords}
