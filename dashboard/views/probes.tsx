@@ -12,7 +12,7 @@ import { ProbePassword } from '../parts/probes/probe-password.tsx';
 import { QuestionCard } from '../parts/question-card.tsx';
 import { useScreen } from '../parts/screen.ts';
 import { SettingsButton } from '../parts/settings.tsx';
-import { inNeedOrder, isPlaced } from '../state/probes/probe-words.ts';
+import { inNeedOrder, isAirOnly, isPlaced } from '../state/probes/probe-words.ts';
 import { createProbes, type ProbeSeen } from '../state/probes/probes.ts';
 import '../parts/forms/forms.css';
 import '../parts/reading-chart.css';
@@ -112,8 +112,9 @@ export const ProbesView = () => {
             No probe has been heard yet. <Go to={{ view: 'start' }}>The first steps</Go> show the line that sends a reading. Without any probe the shed works as well: type in what thermometer and meter show.
           </p>
         )}
-        {group('Not placed', ordered.filter((probe) => !isPlaced(probe)))}
+        {group('Not placed', ordered.filter((probe) => !isPlaced(probe) && !isAirOnly(probe)))}
         {group('In the drums', ordered.filter(isPlaced))}
+        {group('Air of the shed', ordered.filter((probe) => !isPlaced(probe) && isAirOnly(probe)))}
       </main>
       {open !== null && (open.probe === null || chosen !== null) && (
         <Dialog key={`${open.probe ?? ''} ${open.sheet.sheet}`} title={titles[open.sheet.sheet]} aside={open.probe ?? ''} onClose={() => setOpen(null)}>

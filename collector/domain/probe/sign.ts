@@ -40,7 +40,7 @@ export const probeSignWords: Readonly<Record<ProbeSignKind, SignWords>> = {
   'battery-low': words('caution', 'The battery is low', 'Change it soon. A starved sensor may read several degrees high before it falls silent: suspect the battery before the brine.'),
   'signal-weak': words('caution', (value) => `The radio is weak, ${value.toFixed(0)} dBm`, 'Readings may be lost. A steel drum and brine swallow radio: hang the antenna higher, or nearer.'),
   'ph-seven': words('caution', 'Says pH 7, whatever happens', 'First look whether the glass is broken: broken glass is a foreign-body matter for the whole drum. Then suspect a shorted cable. Measure a cup by hand.'),
-  dry: words('caution', 'Conducts almost nothing', 'The cell is in air, or holds a bubble. Tap it under the brine; is the level low?'),
+  dry: words('caution', 'Conducts almost nothing', 'The cell is in air, or holds a bubble. Tap it under the brine, and look at the level.'),
   'never-calibrated': words('unknown', 'The electrode was never calibrated here', 'A pH nobody checked is unknown. Calibrate it now; the other readings of this probe are good without.'),
   'calibration-old': words('caution', (value) => `Calibrated ${value.toFixed(0)} days ago`, 'Weekly is usual, and on the day of any release; a new electrode again on its second day.'),
   'electrode-check': words('caution', (value) => `Slope ${value.toFixed(0)} %: between good and gone`, 'Clean it: warm mild detergent for an oil film, a pepsin soak for protein, warm dilute KCl for a blocked junction. Then storage solution, then calibrate again.'),

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { pastMoment } from '../../format/time.ts';
-import { channelLabel, electrodeWords, isOfDrum, isPlaced, lastWords, paceWords, probeFlag, signsOnce } from '../../state/probes/probe-words.ts';
+import { channelLabel, electrodeWords, isAirOnly, isOfDrum, isPlaced, lastWords, paceWords, probeFlag, signsOnce } from '../../state/probes/probe-words.ts';
 import type { ProbeSeen } from '../../state/probes/probes.ts';
 import { Go } from '../go.tsx';
 import { Mark } from '../mark.tsx';
@@ -32,7 +32,7 @@ export const ProbeCard = ({ probe, zone, drumName, sinceAskedMs, onOpen }: Probe
   const now = clock.now.peek();
   const history = probe.channels.find(({ channel }) => channel === shown);
   return (
-    <li class="probe-card" data-placed={placed} aria-labelledby={`probe-${probe.id}`}>
+    <li class="probe-card" data-placed={placed || isAirOnly(probe)} aria-labelledby={`probe-${probe.id}`}>
       <header>
         <h3 id={`probe-${probe.id}`}>{probe.id}</h3>
         <p class="probe-state" data-state={flag.state}>
@@ -53,7 +53,7 @@ export const ProbeCard = ({ probe, zone, drumName, sinceAskedMs, onOpen }: Probe
               </p>
               <p class="probe-place">
                 {channel.placement === null ? (
-                  'not placed'
+                  channel.channel === 'air-temperature' ? 'the whole shed' : 'not placed'
                 ) : (
                   <>
                     <Go to={{ view: 'drum', drum: channel.placement.drum }}>{drumName(channel.placement.drum)}</Go>
@@ -62,7 +62,7 @@ export const ProbeCard = ({ probe, zone, drumName, sinceAskedMs, onOpen }: Probe
                 )}
               </p>
               {session.mayWork.value && (
-                <button type="button" class={channel.placement === null ? 'main-act' : 'quiet'} onClick={() => onOpen({ sheet: 'place', channel: channel.channel })}>
+                <button type="button" class={channel.placement === null && !placed && channel.channel !== 'air-temperature' ? 'main-act' : 'quiet'} onClick={() => onOpen({ sheet: 'place', channel: channel.channel })}>
                   {channel.placement === null ? 'Place' : 'Move'}
                   <span class="hidden-words">
                     {' '}

@@ -13,6 +13,9 @@ export const isOfDrum = ({ channel }: Pick<ChannelSeen, 'channel'>): boolean => 
 
 export const isPlaced = (probe: Pick<ProbeSeen, 'channels'>): boolean => probe.channels.some(({ placement }) => placement !== null);
 
+/** What measures the air alone tells of the whole shed, and need not hang at a drum. */
+export const isAirOnly = (probe: Pick<ProbeSeen, 'channels'>): boolean => probe.channels.filter(isOfDrum).every(({ channel }) => channel === 'air-temperature');
+
 /** One shape and one word for the whole probe: the worst of what it says about itself. */
 export const probeFlag = (probe: ProbeSeen): { readonly state: DrumFlag; readonly word: string } => {
   const { signs } = probe.about;
