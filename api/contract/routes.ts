@@ -105,7 +105,7 @@ export const routes = {
   receiveIngredient: { method: 'post', path: '/ingredients', summary: 'Write down a lot that came in', roles: workers, body: newIngredient, keyed: true, answer: ingredient, status: 201 },
   tellIngredient: { method: 'put', path: '/ingredients/{ingredient}', summary: 'Tell the facts of an ingredient lot anew, where they were written wrongly', roles: workers, body: toldIngredient, keyed: true, answer: ingredient, status: 200 },
   countIngredient: { method: 'post', path: '/ingredients/{ingredient}/counts', summary: 'Write down what is left of an ingredient lot', roles: workers, body: newCount, keyed: true, answer: ingredient, status: 201 },
-  trace: { method: 'get', path: '/trace', summary: 'Both ways from a lot, an ingredient lot, a pick or a probe: what it came from, what it became, and whether the amounts add up', roles: workers, query: traceQuery, answer: trace, status: 200 },
+  trace: { method: 'get', path: '/trace', summary: 'Both ways from a lot, an ingredient lot, a pick or a probe: what it came from, what it became, and whether the amounts add up', roles: recordRoles, query: traceQuery, answer: trace, status: 200 },
   recallExercises: { method: 'get', path: '/recall-exercises', summary: 'Recalls that were played through', roles: workers, answer: recallExercises, status: 200 },
   exerciseRecall: { method: 'post', path: '/recall-exercises', summary: 'Play a recall through, and keep what it found and how long it took', roles: workers, body: newRecallExercise, keyed: true, answer: recallExercise, status: 201 },
   producer: { method: 'get', path: '/producer', summary: 'Who answers for the product, and what its labels say', roles: workers, answer: producerAnswer, status: 200 },

@@ -8,6 +8,7 @@ import { fromRfc3339, minuteMs, toRfc3339 } from '#domain/units/time.ts';
 import type { UserOf } from '../access/session-cookie.ts';
 import { ApiError, notFound } from '../errors.ts';
 import { recallPaper } from '../papers/recall-paper.ts';
+import { noteLook, readableBatch } from '../shed/readable.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
 import { traceShape, walkOf } from '../shed/trace-view.ts';
 import { allow, mount, type Handlers } from './mount.ts';
@@ -15,7 +16,13 @@ import { happenedAt } from './times.ts';
 
 /** Trace both ways, exercises of a recall, and who answers for the product. */
 const traceRoutes = (model: ShedModel): Handlers<'trace' | 'recallExercises' | 'exerciseRecall' | 'producer' | 'setProducer'> => ({
-  trace: ({ query }) => traceShape(model, query),
+  trace: ({ query, user }) => {
+    if (user.role !== 'inspector') return traceShape(model, query);
+    // An inspector asks from a lot that was named, and from nothing else.
+    const { lot } = readableBatch(model, user, query.lot ?? Object.values(query).find((value) => value !== undefined) ?? '');
+    noteLook(model, user, lot, 'trace');
+    return traceShape(model, { lot });
+  },
   recallExercises: () => ({ exercises: [...model.shed().recallExercises].reverse().map(exerciseShape) }),
   exerciseRecall: ({ body, key, user }) => {
     const written = exerciseBefore(model, key);

@@ -27,4 +27,5 @@ export const blockFaultText = ({ series, from, to, part, fault }: BlockCheck, li
 
 export const intactText = (entries: number, days: number, blocks: number): string => `Intact: ${entries} journal entries in one unbroken chain, ${days} sealed days with ${blocks} blocks of readings, each as it was when it was sealed.`;
 export const notChecked = 'Not checked: readings that are not sealed yet (the last day or two).';
+export const readingsElsewhere = 'Not checked: the readings, which lie in another store and are not sealed here.';
 export const cutOffUnknown = 'Whether entries were cut off at the end cannot be told from here alone. Print the seals now and then (npm run cli -- seal), keep them elsewhere, and check with --seals FILE.';

@@ -1,8 +1,9 @@
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { openSqliteStore, verifySeals, walkJournal, walkSeals, type Seals } from '#collector';
 import type { Verification } from '#contract';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
-import { blockFaultText, cutOffUnknown, intactText, journalFaultText, notChecked, sealFaultText } from './fault-words.ts';
+import { blockFaultText, cutOffUnknown, intactText, journalFaultText, notChecked, readingsElsewhere, sealFaultText } from './fault-words.ts';
 import type { ShedModel } from './shed-model.ts';
 
 /** The check of journal, seals and sealed readings beside all other work: a slice at a time, so that nobody waits for it. */
@@ -30,9 +31,10 @@ export const createVerifier = (model: ShedModel, directory: string, machineNow: 
     const seals = await inSlices(walkSeals(model.book), (days) => says({ days }));
     says({ days: seals.days });
     if (seals.fault !== null) return end('fault', sealFaultText(seals.fault, seals.days));
-    const fault = await checkBlocks(seals);
+    const isHere = existsSync(join(directory, 'readings.db'));
+    const fault = isHere ? await checkBlocks(seals) : null;
     if (fault !== null) return end('fault', fault);
-    end('intact', `${intactText(journal.checked, seals.days, state.blocks)} ${notChecked} ${cutOffUnknown}`);
+    end('intact', `${intactText(journal.checked, seals.days, state.blocks)} ${isHere ? notChecked : readingsElsewhere} ${cutOffUnknown}`);
   };
 
   /** The first block that does not hold, in words. */

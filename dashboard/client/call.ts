@@ -41,13 +41,13 @@ export const addressOf = (path: string, input: LooseInput): string => {
   return `/api${filled}${query.size > 0 ? `?${query.toString()}` : ''}`;
 };
 
-const unreachable: Failure = { code: 'unreachable', title: 'No answer', detail: 'The shed computer does not answer. Nothing was changed; try again when the connection is back.', errors: [] };
+export const unreachable: Failure = { code: 'unreachable', title: 'No answer', detail: 'The shed computer does not answer. Nothing was changed; try again when the connection is back.', errors: [] };
 
-const notUnderstood = (detail: string): Failure => ({ code: 'not-understood', title: 'The answer is not understood', detail, errors: [] });
+export const notUnderstood = (detail: string): Failure => ({ code: 'not-understood', title: 'The answer is not understood', detail, errors: [] });
 
 const isErrorCode = (code: string): code is ErrorCode => (errorCodes as readonly string[]).includes(code);
 
-const toFailure = (status: number, answer: unknown): Failure => {
+export const toFailure = (status: number, answer: unknown): Failure => {
   const parsed = problem.safeParse(answer);
   if (!parsed.success) return notUnderstood(`The shed computer refused this (${String(status)}) without saying why.`);
   const { code, title, detail, errors } = parsed.data;

