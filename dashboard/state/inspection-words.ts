@@ -35,8 +35,9 @@ export const placeOf = ({ place: { screen, id } }: Finding): { readonly words: s
       return { words: 'Trace', to: { view: 'trace', of: null } };
     case 'journal':
       return { words: 'Records', to: { view: 'records' } };
-    case 'limits':
     case 'readiness':
+      return id === null ? null : { words: `Lot ${id}`, to: { view: 'batch', lot: id } };
+    case 'limits':
       return null;
   }
 };

@@ -14,7 +14,6 @@ export const places: readonly Place[] = [
   { words: 'Lots', to: { view: 'lots' }, atHand: true },
   { words: 'Alerts', to: { view: 'alerts', tab: 'now' } },
   { words: 'Records', to: { view: 'records' } },
-  { words: 'Readiness', to: { view: 'readiness' } },
   { words: 'Trace', to: { view: 'trace', of: null } },
   { words: 'Stores', to: { view: 'stores' } },
   { words: 'Picks', to: { view: 'picks' } },

@@ -45,22 +45,22 @@ export interface Instrument {
 /** Every instrument the shed leans on: those that were added, those people named, and probes of pH and temperature that watch, or watched, a drum. */
 export const instrumentsOfShed = (shed: Shed, zone: string, now: EpochMs): readonly Instrument[] => {
   const uses = new Map<string, { kind: Instrument['kind']; measured: Set<Measured> }>();
-  const use = (id: string, kind: Instrument['kind'], measured: Measured): void => {
+  const note = (id: string, kind: Instrument['kind'], measured: Measured): void => {
     const known = uses.get(id) ?? { kind, measured: new Set() };
     known.measured.add(measured);
     uses.set(id, kind === 'probe' ? { ...known, kind } : known);
   };
-  for (const { id, measures } of shed.instruments.values()) use(id, 'hand', measures);
-  for (const [probe, checks] of shed.calibrations) for (const { kind } of checks) use(probe, 'hand', kind === 'ice-point' ? 'temperature' : 'ph');
+  for (const { id, measures } of shed.instruments.values()) note(id, 'hand', measures);
+  for (const [probe, checks] of shed.calibrations) for (const { kind } of checks) note(probe, 'hand', kind === 'ice-point' ? 'temperature' : 'ph');
   for (const { written } of shed.batches.values()) {
     for (const act of written) {
-      if (isAct('jar-ph')(act) && !isStrip(act.body.instrument)) use(act.body.instrument, 'hand', 'ph');
-      else if (isAct('measured')(act) && act.body.quantity !== 'salinity' && act.body.instrument !== undefined && !isStrip(act.body.instrument)) use(act.body.instrument, 'hand', act.body.quantity);
+      if (isAct('jar-ph')(act) && !isStrip(act.body.instrument)) note(act.body.instrument, 'hand', 'ph');
+      else if (isAct('measured')(act) && act.body.quantity !== 'salinity' && act.body.instrument !== undefined && !isStrip(act.body.instrument)) note(act.body.instrument, 'hand', act.body.quantity);
     }
   }
   for (const [series, placements] of shed.placements) {
     const { probe, channel } = seriesParts(series as SeriesId);
-    if ((channel === 'ph' || channel === 'temperature') && placements.some(({ drum }) => drum !== null)) use(probe, 'probe', channel);
+    if ((channel === 'ph' || channel === 'temperature') && placements.some(({ drum }) => drum !== null)) note(probe, 'probe', channel);
   }
   return [...uses].map(([id, { kind, measured }]) => instrumentOf(shed, id, kind, [...measured].toSorted(), zone, now)).toSorted((one, other) => (one.id < other.id ? -1 : 1));
 };

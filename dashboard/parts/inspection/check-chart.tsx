@@ -22,7 +22,7 @@ export const CheckChart = ({ checks, series, zone }: { readonly checks: readonly
           {low} to {high} {unit}
         </span>
       </figcaption>
-      <svg viewBox={`0 0 ${String(width)} ${String(height)}`} preserveAspectRatio="none" role="img" aria-label={`${title} over ${String(points.length)} checks, band ${String(low)} to ${String(high)} ${unit}`}>
+      <svg viewBox={`0 0 ${String(width)} ${String(height)}`} role="img" aria-label={`${title} over ${String(points.length)} checks, band ${String(low)} to ${String(high)} ${unit}`}>
         <rect class="band" x="0" width={width} y={bandTop * height} height={(bandBottom - bandTop) * height} />
         <polyline class="line" points={dots.map((dot) => `${String(at(dot).cx)},${String(at(dot).cy)}`).join(' ')} />
         {dots.map((dot, index) => (
@@ -30,7 +30,7 @@ export const CheckChart = ({ checks, series, zone }: { readonly checks: readonly
         ))}
       </svg>
       <p class="dim">
-        {dayMonth(points[0]?.t ?? 0, zone)} to {dayMonth(last?.t ?? 0, zone)}
+        {points.length === 1 ? dayMonth(last?.t ?? 0, zone) : `${dayMonth(points[0]?.t ?? 0, zone)} to ${dayMonth(last?.t ?? 0, zone)}, ${String(points.length)} checks`}
       </p>
     </figure>
   );

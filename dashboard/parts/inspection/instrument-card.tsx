@@ -34,7 +34,7 @@ export const InstrumentCard = ({ instrument, zone, onCheck, onDecide }: { readon
       {uses.map(({ measured, notUsable, dueAt }) => (
         <p key={measured}>
           {measured === 'ph' ? 'pH' : 'Temperature'}: {notUsable === null ? 'checked as required' : <b>u: not usable as evidence now, {notUsable}</b>}
-          {dueAt !== null && <span class="dim"> Next check due {dayMonth(Date.parse(dueAt), zone)}.</span>}
+          {dueAt !== null && <span class="dim">. {Date.parse(dueAt) < clock.now.peek() ? 'A check was' : 'Next check'} due {dayMonth(Date.parse(dueAt), zone)}.</span>}
         </p>
       ))}
       {open.length > 0 && (
