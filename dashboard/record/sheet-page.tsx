@@ -30,7 +30,7 @@ export const SheetPage = ({ sheet }: { readonly sheet: Sheet }) => (
   </main>
 );
 
-export /** `stacks`: on a phone each row of its table becomes a small block, so that no result is out of sight. */
+/** `stacks`: on a phone each row of its table becomes a small block, so that no result is out of sight. */
 export const Part = ({ part, label, stacks = false }: { readonly part: SheetPart; readonly label: string; readonly stacks?: boolean }) => {
   switch (part.kind) {
     case 'text':

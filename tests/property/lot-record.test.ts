@@ -35,7 +35,7 @@ describe('the record of any lot', () => {
       fc.property(fc.array(fc.tuple(written, fc.double({ min: 0, max: 40, noNaN: true })), { maxLength: 12 }), fc.array(fc.integer({ min: 3, max: 20 }), { maxLength: 3 }), summed, (acts, corrected, sum) => {
         const book = createShedBook();
         openDrum(book, start, { lot });
-        for (const [{ kind, ...body }, later] of acts) book.write(kind, { lot, ...body } as never, Math.round(Date.parse(body.at) + later * 3_600_000));
+        for (const [{ kind, ...body }, later] of acts) book.write(kind, { lot, ...body }, Math.round(Date.parse(body.at) + later * 3_600_000));
         for (const entry of corrected) book.write('corrected', { entry, reason: 'mistake', replacement: null }, now);
         const batch = book.shed.batches.get(lot);
         if (batch === undefined) throw new Error('no such lot');
