@@ -43,7 +43,7 @@ export const DeviationsView = () => {
         ),
       )}
       {doing !== null && (
-        <Dialog title={doing.what === 'close' ? `Close ${doing.deviation.number}` : `Done about ${doing.deviation.number}`} aside={`lot ${doing.deviation.lot}`} onClose={() => setDoing(null)}>
+        <Dialog title={doing.what === 'close' ? `How ${doing.deviation.number} ended` : `Done about ${doing.deviation.number}`} aside={`lot ${doing.deviation.lot}`} onClose={() => setDoing(null)}>
           {doing.what === 'close' ? <CloseForm deviation={doing.deviation} onDone={done} /> : <ActionForm deviation={doing.deviation} onDone={done} />}
         </Dialog>
       )}

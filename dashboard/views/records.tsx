@@ -65,17 +65,11 @@ export const RecordsView = () => {
       </header>
       <main>
         <h1>Records</h1>
-        <p>
-          <Go class="act-link" to={{ view: 'readiness' }}>
-            What is open before an inspector comes ›
-          </Go>{' '}
-          <Go class="act-link" to={{ view: 'deviations' }}>
-            Deviations ›
-          </Go>{' '}
-          <Go class="act-link" to={{ view: 'instruments' }}>
-            Instruments ›
-          </Go>
-        </p>
+        <nav class="papers" aria-label="Beside the records">
+          <Go to={{ view: 'readiness' }}>What is open before an inspector comes</Go>
+          <Go to={{ view: 'deviations' }}>Deviations</Go>
+          <Go to={{ view: 'instruments' }}>Instruments</Go>
+        </nav>
         {(problem ?? (failure === null ? null : failureWords(failure))) !== null && (
           <p class="problem" role="alert">
             {problem ?? (failure === null ? '' : failureWords(failure))}
