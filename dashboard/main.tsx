@@ -10,8 +10,10 @@ import { parseWithoutEval } from '#contract';
 import { after, createRouter, darkOutside, every, newKey, onAwake, onOtherTab, screenStorage } from './client/browser.ts';
 import { createCall } from './client/call.ts';
 import { openLive } from './client/live.ts';
+import { dropTouches } from './client/touches.ts';
 import { ScreenContext, type Screen } from './parts/screen.ts';
 import { createClock } from './state/clock.ts';
+import { createDoubledTouch } from './state/doubled-touch.ts';
 import { createKeptStore, keptPlace } from './state/kept.ts';
 import { createLink } from './state/link.ts';
 import { createQueue } from './state/queue.ts';
@@ -50,6 +52,7 @@ link.onRegained(() => void wall.refresh());
 link.onRegained(() => void queue.send());
 onAwake(() => void queue.send());
 onOtherTab(keptPlace, queue.look);
+dropTouches(createDoubledTouch());
 
 effect(() => {
   // Whoever signs in again finds what they did before on its way.
