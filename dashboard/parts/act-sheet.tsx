@@ -5,6 +5,7 @@ import type { ActForm as Form } from '../state/task-act.ts';
 import { ActForm, formTitles } from './forms/act-form.tsx';
 import { Dialog } from './forms/dialog.tsx';
 import { failureWords, type AboutDrum, type Act } from './forms/form-frame.ts';
+import { Problem } from './problem.tsx';
 import type { ComponentChildren } from 'preact';
 
 interface ActSheetProps {
@@ -35,7 +36,7 @@ export const ActSheet = ({ form, title, quantity, drumName, zone, about, write, 
   };
   return (
     <Dialog title={title ?? formTitles[form]} aside={drumName} onClose={onClose}>
-      {problem !== null && <p class="problem" role="alert">{problem}</p>}
+      {problem !== null && <Problem words={problem} />}
       <ActForm form={form} zone={zone} about={about} quantity={quantity} saveWords={busy ? 'Sending …' : 'Done'} busy={busy} onSave={(act) => void save(act)} />
       {children}
     </Dialog>

@@ -15,6 +15,7 @@ import { PickTable } from '../parts/picks/pick-table.tsx';
 import { SortedForm } from '../parts/picks/sorted-form.tsx';
 import { TakeBackForm } from '../parts/picks/take-back-form.tsx';
 import { Places } from '../parts/places.tsx';
+import { Problem } from '../parts/problem.tsx';
 import { useScreen } from '../parts/screen.ts';
 import { SettingsButton } from '../parts/settings.tsx';
 import { openPicks } from '../state/pick-words.ts';
@@ -107,7 +108,7 @@ export const PicksView = () => {
       </main>
       {open !== null && chosen !== null && (
         <Dialog key={`${open.pick} ${open.sheet}`} title={titles[open.sheet]} aside={open.pick} onClose={() => setOpen(null)}>
-          {problem !== null && <p class="problem" role="alert">{problem}</p>}
+          {problem !== null && <Problem words={problem} />}
           {open.sheet === 'facts' && <FactsForm pick={chosen} busy={busy} onSave={(told) => void tell(model.amend(open.pick, told))} />}
           {open.sheet === 'count' && <CountPad busy={busy} onSave={(counts) => void tell(model.amend(open.pick, { counts: [...counts] }))} />}
           {open.sheet === 'sorted' && <SortedForm busy={busy} onSave={(told) => void tell(model.sort(open.pick, told))} />}

@@ -6,8 +6,10 @@ import { massScale, typedNumber, volumeScale } from '../../format/units.ts';
 import { openPicks } from '../../state/pick-words.ts';
 import { caution, percent, strengthOf } from '../../state/strength.ts';
 import { useScreen } from '../screen.ts';
+import { useLots } from './lots-used.tsx';
 import { Options } from './options.tsx';
 import { failureWords } from './form-frame.ts';
+import { Problem } from '../problem.tsx';
 import { PickShares } from '../picks/pick-shares.tsx';
 import { Stepper } from './stepper.tsx';
 import './forms.css';
@@ -61,6 +63,7 @@ export const BatchForm = ({ drum, zone, picks: given, from, onOpen }: BatchFormP
   const strength = strengthOf(saltGPerL, brineL, fruitKg);
   const warning = caution(saltGPerL, strength);
   const startedAt = fromLocalField(started, zone);
+  const used = useLots(['salt', ...(acid === 'none' ? [] : ([acid === 'acetic' ? 'vinegar' : 'acid'] as const))], undefined);
   const ml = typedNumber(acidMl);
   const strengthPercent = typedNumber(acidPercent);
 
@@ -82,6 +85,7 @@ export const BatchForm = ({ drum, zone, picks: given, from, onOpen }: BatchFormP
       drum: drum.id, ...(shares.length === 0 ? { pickedAt: picked } : { picks: [...shares] }), startedAt: new Date(startedAt).toISOString(), cut, style, maturity, fruitKg, brineL, saltGPerL: Number(saltGPerL.toFixed(2)),
       ...(variety.trim() !== '' && { variety: variety.trim() }), ...(trees.trim() !== '' && { trees: trees.trim() }),
       ...(typedNumber(soakDays) !== null && { soak: { startedAt: new Date(startedAt - (typedNumber(soakDays) ?? 0) * dayMs).toISOString(), changes: Math.round(typedNumber(soakChanges) ?? 0) } }),
+      ...used.told,
       ...(acid !== 'none' && ml !== null && strengthPercent !== null && { acid: { acid, ml, strengthPercent } }),
     });
     setBusy(false);
@@ -176,11 +180,8 @@ export const BatchForm = ({ drum, zone, picks: given, from, onOpen }: BatchFormP
           </label>
         </div>
       </details>
-      {problem !== null && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      {used.field}
+      {problem !== null && <Problem words={problem} />}
       <button type="submit" class="main-act large" disabled={busy || strength === null}>
         Open the batch
       </button>

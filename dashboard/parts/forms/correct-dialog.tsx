@@ -3,6 +3,7 @@ import { acts, type NewEntry, type StoryEntry } from '#contract';
 import { storyWords } from '../../state/story-words.ts';
 import type { Outcome } from '../../state/queue.ts';
 import { isActForm } from '../../state/task-act.ts';
+import { Problem } from '../problem.tsx';
 import { useScreen } from '../screen.ts';
 import { ActForm } from './act-form.tsx';
 import { Dialog } from './dialog.tsx';
@@ -65,11 +66,7 @@ export const CorrectDialog = ({ entry, zone, about, write, onClose }: CorrectDia
           <ActForm form={entry.kind} zone={zone} before={before} about={about} saveWords="Write it anew" busy={busy} onSave={(act) => void correct(act)} />
         </>
       )}
-      {problem !== null && (
-        <p class="problem" role="alert">
-          {problem}
-        </p>
-      )}
+      {problem !== null && <Problem words={problem} />}
     </Dialog>
   );
 };

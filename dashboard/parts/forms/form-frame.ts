@@ -24,4 +24,10 @@ export interface AboutDrum {
   readonly temperatureC: number | undefined;
 }
 
-export const failureWords = (failure: Failure): string => [`${failure.title}.`, failure.detail, ...failure.errors.map(({ path, message }) => `${path}: ${message}.`)].join(' ');
+const fieldWords: Readonly<Record<string, string>> = { at: 'The time', 'replacement.at': 'The time', writtenAt: 'The time on paper', startedAt: 'The start', pickedAt: 'The day of the pick', fruitKg: 'The fruit', brineL: 'The brine', saltGPerL: 'The salt' };
+
+/** What was refused, in a person's words: of a figure that does not fit, which and why. */
+export const failureWords = (failure: Failure): string =>
+  failure.code === 'does-not-fit' && failure.errors.length > 0 && failure.errors.every(({ path }) => path in fieldWords)
+    ? `${failure.errors.map(({ path, message }) => `${fieldWords[path] ?? ''} ${message}`).join('; ')}. Nothing was written.`
+    : [`${failure.title}.`, failure.detail, ...failure.errors.map(({ path, message }) => `${path}: ${message}.`)].join(' ');

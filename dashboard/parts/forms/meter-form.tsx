@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { typedNumber } from '../../format/units.ts';
+import { Problem } from '../problem.tsx';
 import { useScreen } from '../screen.ts';
 import { failureWords } from './form-frame.ts';
 
@@ -41,7 +42,7 @@ export const MeterForm = ({ meter, onDone }: { readonly meter: string; readonly 
         void save();
       }}
     >
-      {problem !== null && <p class="problem" role="alert">{problem}</p>}
+      {problem !== null && <Problem words={problem} />}
       <label class="field">
         Meter
         <input type="text" required maxLength={40} value={name} onInput={(event) => setName(event.currentTarget.value)} />

@@ -8,6 +8,7 @@ import { Dialog } from '../forms/dialog.tsx';
 import { failureWords, type Act } from '../forms/form-frame.ts';
 import { Go } from '../go.tsx';
 import { SkipForm } from '../forms/skip-form.tsx';
+import { Problem } from '../problem.tsx';
 import { useAbout } from '../use-about.ts';
 import { useScreen } from '../screen.ts';
 
@@ -61,7 +62,7 @@ export const TaskSheet = ({ task, drumName, zone, onAct, onSettled, onClose }: T
       <Dialog key="done" title={task.title} aside={drumName} onClose={onClose}>
         <div class="act-form">
           <p>{task.text}</p>
-          {problem !== null && <p class="problem" role="alert">{problem}</p>}
+          {problem !== null && <Problem words={problem} />}
           <button type="button" class="main-act large" data-first disabled={busy} onClick={() => void settle({ kind: 'finish', title: task.title }, `${drumName}: ${task.title} done`)}>
             Done
           </button>
