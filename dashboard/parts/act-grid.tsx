@@ -40,7 +40,7 @@ const moreActs: readonly Key[] = [
 export const ActGrid = ({ batch, now, units, onAct, numbered = false }: ActGridProps) => {
   const [more, setMore] = useState(false);
   const last = (form: ActForm): string | null => {
-    const entry = batch?.entries.filter(({ kind, standing }) => kind === form && standing).toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at))[0];
+    const entry = batch?.entries.filter(({ kind, standing }) => kind === form && standing).toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at) || b.sequence - a.sequence)[0];
     if (entry === undefined) return null;
     const { detail } = storyWords(entry, units);
     return [ago(now - Date.parse(entry.at)), detail].filter((part) => part !== '').join(': ');

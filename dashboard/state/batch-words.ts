@@ -31,7 +31,7 @@ export const batchWords = (batch: BatchSummary | null, zone: string): BatchWords
     fruit: [batch.cut, batch.variety].filter((part) => part !== null).join(' · '),
     lot: `${batch.lot} · ${stageWords(batch, zone)}`,
     forecast:
-      batch.jarredAt !== null
+      batch.jarredAt !== null || batch.stage === 'hold'
         ? ''
         : 'readyLikely' in forecast
           ? `likely sweet ${dayMonth(Date.parse(forecast.readyLikely), zone)} (${daySpan(Date.parse(forecast.readyFrom), Date.parse(forecast.readyTo), zone)})`

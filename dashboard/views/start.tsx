@@ -94,12 +94,18 @@ export const StartView = () => {
           {drum !== null && <PlaceForm key={probes.length} drum={drum} zone={zone} onPlaced={() => void call('probes').then((answer) => answer.ok && setProbes(answer.value.probes))} />}
         </Step>
       </ol>
-      {step === 'done' && drum !== null && (
+      {drum !== null && (
         <div class="start-end">
-          <p role="status">
-            <b>{drum.name} is being watched.</b> Its limits begin with a batch.
-          </p>
-          <Go class="main-act" to={{ view: 'drum', drum: drum.id }}>
+          {step === 'done' ? (
+            <p role="status">
+              <b>{drum.name} is being watched.</b> Its limits begin with a batch.
+            </p>
+          ) : (
+            <p>
+              <b>No probe for {drum.name} yet?</b> It takes a batch all the same, and is measured by hand.
+            </p>
+          )}
+          <Go class={step === 'done' ? 'main-act' : 'quiet'} to={{ view: 'drum', drum: drum.id }}>
             Open a batch
           </Go>
           <Go class="quiet" to={{ view: 'wall' }}>

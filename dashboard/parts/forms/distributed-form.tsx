@@ -22,7 +22,12 @@ export const DistributedForm = ({ zone, before, about, saveWords, onSave, busy }
         if (moment !== null) onSave({ kind: 'distributed', at: moment, to: to.trim(), jars: Math.round(jars) });
       }}
     >
-      <Stepper label={stock === null ? 'left' : `of the ${String(stock.left)} that are here`} value={jars} scale={pieces} step={1} decimals={0} least={1} onChange={setJars} />
+      <Stepper label={stock === null ? 'left' : `of ${String(stock.left)} here`} value={jars} scale={pieces} step={1} decimals={0} least={1} onChange={setJars} />
+      {stock !== null && stock.left > 1 && before === undefined && (
+        <button type="button" class="quiet large" aria-pressed={jars === stock.left} onClick={() => setJars(stock.left)}>
+          All {stock.left}
+        </button>
+      )}
       {known.length > 0 && (
         <div class="sign-pad" role="group" aria-label="To whom, as before">
           {known.map((name) => (
