@@ -22,9 +22,8 @@ export const Papers = ({ lot, inside }: { readonly lot: string; readonly inside:
         <a href={`/api${labelPath(lot)}`} target="_blank" rel="noopener">
           Labels
         </a>
-        <Go to={{ view: 'inspect', lot }}>
-          Page one
-        </Go>
+        <Go to={{ view: 'trace', of: { kind: 'lot', id: lot } }}>Trace</Go>
+        <Go to={{ view: 'inspect', lot }}>Page one</Go>
       </>
     )}
   </nav>
