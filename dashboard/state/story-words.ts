@@ -34,7 +34,7 @@ const brineWords = (body: StoryEntry['body'], units: UnitChoice): string => {
 const measuredUnits: Readonly<Record<string, string>> = { ph: 'pH', salinity: 'g/L', temperature: 'Cel' };
 
 const titles: Readonly<Record<string, string>> = {
-  'brine-changed': 'Brine changed', 'brine-topped-up': 'Topped up', 'salt-added': 'Salt added', 'acid-added': 'Acid added', skimmed: 'Skimmed', rinsed: 'Rinsed', tasted: 'Tasted', observed: 'Seen', measured: 'Measured', jarred: 'Jars filled', 'jar-ph': 'pH of a jar', hold: 'On hold', release: 'Released', distributed: 'Jars left', moved: 'Moved', split: 'Split', corrected: 'Taken back',
+  'brine-changed': 'Brine changed', 'brine-topped-up': 'Topped up', 'salt-added': 'Salt added', 'acid-added': 'Acid added', skimmed: 'Skimmed', rinsed: 'Rinsed', tasted: 'Tasted', observed: 'Seen', measured: 'Measured', jarred: 'Jars filled', 'jar-ph': 'pH of a jar', hold: 'On hold', release: 'Released', distributed: 'Jars left', 'jars-noted': 'Jars', moved: 'Moved', split: 'Split', corrected: 'Taken back',
 };
 
 export const storyWords = ({ kind, body }: Pick<StoryEntry, 'kind' | 'body'>, units: UnitChoice): StoryWords => {
@@ -65,6 +65,8 @@ export const storyWords = ({ kind, body }: Pick<StoryEntry, 'kind' | 'body'>, un
       return { title, detail: `${inWords(showMass((numberIn(body, 'fruitKg') ?? 0) * 1_000, units))}${textIn(body, 'into') === '' ? '' : ` to lot ${textIn(body, 'into')}`}${body['drum'] === null ? ', for jars' : `, into ${textIn(body, 'drum')}`}` };
     case 'release':
       return { title, detail: [`by ${textIn(body, 'by')}`, textIn(body, 'exception') === '' ? '' : `with an exception: ${textIn(body, 'exception')}`].filter((part) => part !== '').join(', ') };
+    case 'jars-noted':
+      return { title, detail: `${String(numberIn(body, 'jars') ?? '')} ${textIn(body, 'what')}` };
     case 'distributed':
       return { title, detail: `${String(numberIn(body, 'jars') ?? '')} to ${textIn(body, 'to')}` };
     default:

@@ -1,7 +1,7 @@
 import type { NewEntry, Task } from '#contract';
 
 /** Acts for which this page has a form. */
-export const actForms = ['brine-changed', 'tasted', 'measured', 'brine-topped-up', 'skimmed', 'observed', 'salt-added', 'acid-added', 'jarred', 'jar-ph', 'hold', 'release', 'distributed', 'moved', 'split'] as const;
+export const actForms = ['brine-changed', 'tasted', 'measured', 'brine-topped-up', 'skimmed', 'observed', 'salt-added', 'acid-added', 'jarred', 'jar-ph', 'hold', 'release', 'distributed', 'jars-noted', 'moved', 'split'] as const;
 export type ActForm = (typeof actForms)[number];
 
 export const isActForm = (kind: string): kind is ActForm => (actForms as readonly string[]).includes(kind);

@@ -13,7 +13,7 @@ import { SettingsButton } from '../parts/settings.tsx';
 import { CountForm } from '../parts/stores/count-form.tsx';
 import { ProducerForm } from '../parts/stores/producer-form.tsx';
 import { ReceiveForm } from '../parts/stores/receive-form.tsx';
-import { amount, ingredientLine, verdictWords } from '../state/trace/trace-words.ts';
+import { amount, ingredientLine, leftWords, verdictWords } from '../state/trace/trace-words.ts';
 import '../parts/forms/forms.css';
 import './trace.css';
 import './stores.css';
@@ -74,15 +74,16 @@ export const StoresView = () => {
         <ul class="stores-list">
           {(all ?? []).map((ingredient) => {
             const { id, item, name, supplier, receivedAt, unit, theirLot, bestBefore, balance, uses } = ingredient;
-            const line = ingredientLine(balance, unit);
+            const line = ingredientLine(balance, unit, item);
             const left = balance.onHand ?? Math.max(0, balance.expected);
+            const lots = new Set(uses.map((use) => use.lot)).size;
+            const known = leftWords(ingredient) !== 'not counted';
             return (
               <li key={id} class="stores-card">
                 <header>
                   <h2>{name}</h2>
                   <p class="stores-left">
-                    {balance.onHand === null ? 'about ' : ''}
-                    {amount(left, unit)} left
+                    {leftWords(ingredient)}
                   </p>
                 </header>
                 <p class="dim">
@@ -90,8 +91,8 @@ export const StoresView = () => {
                   {theirLot === null ? '; their lot is not written' : `; their lot ${theirLot}`}
                   {bestBefore === null ? '' : `; best before ${bestBefore}`}
                 </p>
-                <div class="stores-bar" aria-hidden="true">
-                  <i style={{ width: `${String(Math.max(0, Math.min(100, (left / balance.received) * 100)))}%` }} />
+                <div class="stores-bar" aria-hidden="true" data-unknown={!known || undefined}>
+                  {known && <i style={{ width: `${String(Math.max(0, Math.min(100, (left / balance.received) * 100)))}%` }} />}
                 </div>
                 <p>
                   {line.text} <span class="verdict">{verdictWords(line.balances)}</span>
@@ -103,7 +104,7 @@ export const StoresView = () => {
                     </button>
                   )}
                   <Go to={{ view: 'trace', of: { kind: 'ingredient', id } }}>
-                    {uses.length === 0 ? 'Used by nothing yet' : `Where it went: ${String(new Set(uses.map(({ lot }) => lot)).size)} ${new Set(uses.map(({ lot }) => lot)).size === 1 ? 'lot' : 'lots'}`}
+                    {lots === 0 ? 'Where it went' : `Where it went: ${String(lots)} ${lots === 1 ? 'lot' : 'lots'}`}
                   </Go>
                 </div>
               </li>

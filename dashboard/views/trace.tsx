@@ -86,8 +86,7 @@ export const TraceView = ({ of }: { readonly of: Trace['of'] | null }) => {
         {asked === null && <p class="none-yet">There is nothing to trace yet. Start a batch first.</p>}
         {shown !== null && chosen !== null && (
           <>
-            <TracePicture trace={shown} chosen={chosen} onChoose={setChosen} />
-            <ChosenThing trace={shown} chosen={chosen} />
+            <TracePicture trace={shown} chosen={chosen} detail={<ChosenThing trace={shown} chosen={chosen} />} onChoose={setChosen} />
             <TraceTable trace={shown} />
             {(shown.balances.length > 0 || shown.ingredient !== null) && (
               <section aria-labelledby="balances">

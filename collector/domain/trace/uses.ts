@@ -55,10 +55,13 @@ const shared = (shed: Pick<Shed, 'ingredients'>, lots: readonly Slug[], use: Omi
   const known = lots.flatMap((id) => shed.ingredients.get(id) ?? []);
   return known.map((ingredient) => {
     const whole = quantityOf(ingredient, amounts);
-    const alike = known.filter((other) => amountKey[other.item] === amountKey[ingredient.item]).length;
+    const alike = known.filter((other) => isAlike(other.item, ingredient.item)).length;
     return { ...use, ingredient: ingredient.id, quantity: whole === null ? null : whole / alike };
   });
 };
+
+/** Of what is one amount: jars and lids are counted alike and are not the same. */
+const isAlike = (one: IngredientItem, other: IngredientItem): boolean => one === other || (amountKey[one] === 'acidMl' && amountKey[other] === 'acidMl');
 
 const amountKey: Readonly<Record<IngredientItem, keyof Amounts | null>> = {
   salt: 'saltG', vinegar: 'acidMl', acid: 'acidMl', water: 'waterL', jars: 'jars', lids: 'jars', herbs: null, oil: null, buffer: null, cleaner: null, other: null,

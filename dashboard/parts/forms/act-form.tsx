@@ -6,6 +6,7 @@ import type { AboutDrum, Act, ActOf } from './form-frame.ts';
 import { HoldForm } from './hold-form.tsx';
 import { JarPhForm } from './jar-ph-form.tsx';
 import { JarredForm } from './jarred-form.tsx';
+import { JarsNotedForm } from './jars-noted-form.tsx';
 import { MoveForm } from './move-form.tsx';
 import { MeasuredForm } from './measured-form.tsx';
 import { ObservedForm } from './observed-form.tsx';
@@ -30,7 +31,7 @@ export interface ActFormsProps {
 
 export const formTitles = {
   'brine-changed': 'Brine changed', tasted: 'Tasted', measured: 'Measured', 'brine-topped-up': 'Topped up', skimmed: 'Skimmed', observed: 'Seen or smelled', 'salt-added': 'Salt added', 'acid-added': 'Acid added',
-  jarred: 'Jars filled', 'jar-ph': 'pH of a jar', hold: 'Hold the lot', release: 'Release', distributed: 'Jars left', moved: 'Moved to another drum', split: 'Part split off',
+  jarred: 'Jars filled', 'jar-ph': 'pH of a jar', hold: 'Hold the lot', release: 'Release', distributed: 'Jars left', 'jars-noted': 'Jars counted or gone', moved: 'Moved to another drum', split: 'Part split off',
 } as const satisfies Record<Form, string>;
 
 const as = <Kind extends Act['kind']>(kind: Kind, act: Act | undefined): ActOf<Kind> | undefined => (act?.kind === kind ? (act as ActOf<Kind>) : undefined);
@@ -64,6 +65,8 @@ export const ActForm = ({ form, before, about, quantity, ...rest }: ActFormsProp
       return <ReleaseForm {...rest} before={as('release', before)} about={about} />;
     case 'distributed':
       return <DistributedForm {...rest} before={as('distributed', before)} about={about} />;
+    case 'jars-noted':
+      return <JarsNotedForm {...rest} before={as('jars-noted', before)} about={about} />;
     case 'moved':
       return <MoveForm {...rest} before={as('moved', before)} />;
     case 'split':

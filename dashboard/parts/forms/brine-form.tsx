@@ -4,6 +4,7 @@ import { settlesAt } from '../../state/settles.ts';
 import { caution, percent, strengthOf } from '../../state/strength.ts';
 import { useScreen } from '../screen.ts';
 import type { AboutDrum, ActFormProps } from './form-frame.ts';
+import { useLots } from './lots-used.tsx';
 import { Stepper } from './stepper.tsx';
 import { useWhen, WhenField } from './when-field.tsx';
 
@@ -15,6 +16,7 @@ export const BrineForm = ({ zone, before, about, saveWords, onSave, busy }: ActF
   const [brineL, setBrineL] = useState(before?.brineL ?? suggested.brineL);
   const [saltG, setSaltG] = useState(before === undefined ? suggested.saltG : before.saltGPerL * before.brineL);
   const [half, setHalf] = useState(before?.fraction !== undefined && before.fraction < 1);
+  const used = useLots(['salt'], before);
   const { when, setWhen, time } = useWhen(zone, before?.at);
   const saltGPerL = brineL > 0 ? saltG / brineL : 0;
   const fraction = half ? (before?.fraction ?? 0.5) : 1;
@@ -30,7 +32,7 @@ export const BrineForm = ({ zone, before, about, saveWords, onSave, busy }: ActF
         event.preventDefault();
         const moment = time();
         if (moment === null) return;
-        onSave({ kind: 'brine-changed', at: moment, brineL, saltGPerL: Number(saltGPerL.toFixed(2)), ...(half && { fraction }) });
+        onSave({ kind: 'brine-changed', at: moment, brineL, saltGPerL: Number(saltGPerL.toFixed(2)), ...(half && { fraction }), ...(!water && used.told) });
       }}
     >
       <Stepper label={water ? 'new water' : 'new brine'} value={brineL} scale={volumeScale(units)} step={1} decimals={1} least={0.1} onChange={setBrineL} />
@@ -55,6 +57,7 @@ export const BrineForm = ({ zone, before, about, saveWords, onSave, busy }: ActF
           </label>
         ))}
       </fieldset>
+      {used.field}
       <WhenField when={when} setWhen={setWhen} />
       <button type="submit" class="main-act large" data-first disabled={busy || at === null || poured === null || brineL <= 0}>
         {saveWords}

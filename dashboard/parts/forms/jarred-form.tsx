@@ -3,6 +3,7 @@ import { jarCautions } from '#contract';
 import { jarSizesMl, listed, suggestedJars } from '../../state/suggested-jars.ts';
 import type { AboutDrum, ActFormProps } from './form-frame.ts';
 import { Options } from './options.tsx';
+import { useLots } from './lots-used.tsx';
 import { Stepper } from './stepper.tsx';
 import { useWhen, WhenField } from './when-field.tsx';
 
@@ -25,6 +26,7 @@ export const JarredForm = ({ zone, before, about, saveWords, onSave, busy }: Act
   const [coldC, setColdC] = useState(before?.coldC ?? 4);
   const [heat, setHeat] = useState(before?.heat ?? '');
   const [ingredients, setIngredients] = useState(before?.ingredients.join(', ') ?? 'olives, water, salt');
+  const used = useLots(['salt', ...(plan === 'acid' ? (['vinegar'] as const) : []), 'jars', 'lids', 'herbs', 'oil'], before);
   const { when, setWhen, time } = useWhen(zone, before?.at);
   const at = time();
   const body = {
@@ -35,6 +37,7 @@ export const JarredForm = ({ zone, before, about, saveWords, onSave, busy }: Act
     ...(plan === 'acid' && acid.trim() !== '' && { acid: acid.trim() }),
     ...(plan === 'cold' && { coldC }),
     ...(heat.trim() !== '' && { heat: heat.trim() }),
+    ...used.told,
   };
   return (
     <form
@@ -78,6 +81,7 @@ export const JarredForm = ({ zone, before, about, saveWords, onSave, busy }: Act
           {caution}
         </p>
       ))}
+      {used.field}
       <WhenField when={when} setWhen={setWhen} />
       <button type="submit" class="main-act large" disabled={busy || at === null || body.brine === ''}>
         {saveWords}

@@ -5,6 +5,7 @@ import { saltNow } from '../../state/settles.ts';
 import { percent, strengthOf } from '../../state/strength.ts';
 import { useScreen } from '../screen.ts';
 import type { AboutDrum, ActFormProps } from './form-frame.ts';
+import { useLots } from './lots-used.tsx';
 import { Stepper } from './stepper.tsx';
 import { useWhen, WhenField } from './when-field.tsx';
 
@@ -13,6 +14,7 @@ export const SaltForm = ({ zone, before, about, saveWords, onSave, busy }: ActFo
   const { settings, clock } = useScreen();
   const { batch, temperatureC } = about;
   const [saltG, setSaltG] = useState(before?.saltG ?? lastSaltG(batch));
+  const used = useLots(['salt'], before);
   const { when, setWhen, time } = useWhen(zone, before?.at);
   const at = time();
   const now = batch === null || before !== undefined ? null : saltNow(batch, clock.now.peek(), temperatureC);
@@ -23,7 +25,7 @@ export const SaltForm = ({ zone, before, about, saveWords, onSave, busy }: ActFo
       onSubmit={(event) => {
         event.preventDefault();
         const moment = time();
-        if (moment !== null) onSave({ kind: 'salt-added', at: moment, saltG: Number(saltG.toFixed(1)) });
+        if (moment !== null) onSave({ kind: 'salt-added', at: moment, saltG: Number(saltG.toFixed(1)), ...used.told });
       }}
     >
       <Stepper label="salt, weighed" value={saltG} scale={massScale(settings.units.value)} step={0.1} decimals={2} least={0.01} onChange={setSaltG} />
@@ -33,6 +35,7 @@ export const SaltForm = ({ zone, before, about, saveWords, onSave, busy }: ActFo
         </p>
       )}
       <p class="dim">Dissolve it in a bucket of brine from the drum, pour that back and stir from the bottom: dry salt lies there and does nothing.</p>
+      {used.field}
       <WhenField when={when} setWhen={setWhen} />
       <button type="submit" class="main-act large" data-first disabled={busy || at === null || saltG <= 0}>
         {saveWords}

@@ -5,6 +5,7 @@ import { saltNow } from '../../state/settles.ts';
 import { percent, strengthOf } from '../../state/strength.ts';
 import { useScreen } from '../screen.ts';
 import type { AboutDrum, ActFormProps } from './form-frame.ts';
+import { useLots } from './lots-used.tsx';
 import { Stepper } from './stepper.tsx';
 import { useWhen, WhenField } from './when-field.tsx';
 
@@ -14,6 +15,7 @@ export const TopUpForm = ({ zone, before, about, saveWords, onSave, busy }: ActF
   const { batch, sameBrineGPerL, suggested, temperatureC } = about;
   const units = settings.units.value;
   const [brineL, setBrineL] = useState(before?.brineL ?? lastTopUpL(batch));
+  const used = useLots(['salt'], before);
   const { when, setWhen, time } = useWhen(zone, before?.at);
   const at = time();
   const same = before !== undefined && before.saltGPerL > 0 ? before.saltGPerL : sameBrineGPerL;
@@ -21,12 +23,13 @@ export const TopUpForm = ({ zone, before, about, saveWords, onSave, busy }: ActF
   const [now, thinned] = [inDrum.saltGPerL, (inDrum.saltGPerL * inDrum.brineL) / (inDrum.brineL + brineL)].map((gPerL) => strengthOf(gPerL, 0, null, temperatureC)?.pouredPercent ?? null);
   const save = (saltGPerL: number): void => {
     const moment = time();
-    if (moment !== null) onSave({ kind: 'brine-topped-up', at: moment, brineL, saltGPerL });
+    if (moment !== null) onSave({ kind: 'brine-topped-up', at: moment, brineL, saltGPerL, ...(saltGPerL > 0 && used.told) });
   };
   const cannot = busy || at === null || brineL <= 0;
   return (
     <div class="act-form">
       <Stepper label="filled up" value={brineL} scale={volumeScale(units)} step={0.5} decimals={1} least={0.1} onChange={setBrineL} />
+      {used.field}
       <WhenField when={when} setWhen={setWhen} />
       {same !== null && same > 0 && (
         <button type="button" class="main-act large" data-first disabled={cannot} onClick={() => save(same)}>

@@ -52,6 +52,10 @@ export const JarActs = ({ batch, onAct, onMeter }: JarActsProps) => {
               <b>Jars left</b>
               <span>{jars.left} are here</span>
             </button>
+            <button type="button" onClick={() => onAct('jars-noted')}>
+              <b>Jars counted or gone</b>
+              <span>broken, tested, came back</span>
+            </button>
             <button type="button" onClick={() => onAct('observed')}>
               <b>Seen or smelled</b>
               <span>lid, cloud, leak …</span>

@@ -38,6 +38,9 @@ export const Trace = ({ batch, zone, drumName }: { readonly batch: BatchDetail; 
           </li>
         ))}
       </ul>
+      <p>
+        <Go to={{ view: 'trace', of: { kind: 'lot', id: batch.lot } }}>The whole trace, with salt, jars and buyers</Go>
+      </p>
       {warnings.map((warning) => (
         <p key={warning} class="caution">
           {warning}

@@ -35,7 +35,7 @@ const headPx = 40;
 const gapPx = 14;
 const lineRoom = { name: 24, line: 21, padding: 18 } as const;
 /** What a letter of a name takes, at the most of what is common; a longer name takes a second line. */
-const letterPx = 9.6;
+const letterPx = 8.8;
 const mostLines = 2;
 
 export const shownLines = (node: Pick<TraceNode, 'lines'>): readonly string[] => node.lines.slice(0, mostLines);

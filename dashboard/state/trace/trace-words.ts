@@ -1,6 +1,11 @@
 import type { Ingredient, Trace, TraceKind } from '#contract';
 
 /** The trace in words. */
+/** On a phone, where the things are a list. */
+export const kindHeads: readonly (readonly [TraceKind, string])[] = [
+  ['trees', 'Trees'], ['pick', 'Picks'], ['ingredient', 'Ingredient lots'], ['probe', 'Probes and meters'], ['batch', 'Batches'], ['jars', 'Jars'], ['buyer', 'Buyers'],
+];
+
 export const kindWords: Readonly<Record<TraceKind, string>> = { trees: 'Trees', pick: 'Pick', ingredient: 'Ingredient lot', probe: 'Probe or meter', batch: 'Batch', jars: 'Jars', buyer: 'Buyer' };
 
 const kg = (value: number): string => `${value.toFixed(2)} kg`;
@@ -24,12 +29,24 @@ export const fruitLine = ({ lot, fruit }: Trace['balances'][number]): BalanceLin
   balances: fruit.verdict === 'balances',
 });
 
-export const amount = (value: number, unit: string): string => `${String(Math.round(value * 100) / 100)} ${unit}`;
+export const amount = (value: number, unit: string): string => {
+  const rounded = Math.round(value * 100) / 100;
+  return `${String(rounded)} ${unit === 'pieces' && rounded === 1 ? 'piece' : unit}`;
+};
 
-export const ingredientLine = (balance: Ingredient['balance'], unit: string): BalanceLine => {
+/** Nobody writes how much of these an act takes: what should be left is not known. */
+const notMeasuredOut: ReadonlySet<Ingredient['item']> = new Set<Ingredient['item']>(['herbs', 'oil', 'buffer', 'cleaner', 'other']);
+
+export const leftWords = ({ item, unit, balance }: Pick<Ingredient, 'item' | 'unit' | 'balance'>): string => {
+  if (balance.onHand !== null) return `${amount(balance.onHand, unit)} left`;
+  return notMeasuredOut.has(item) || balance.usesUnknown > 0 ? 'not counted' : `about ${amount(Math.max(0, balance.expected), unit)} left`;
+};
+
+export const ingredientLine = (balance: Ingredient['balance'], unit: string, item: Ingredient['item'] | null = null): BalanceLine => {
   const { received, used, spilled, onHand, expected, unaccounted, percent, usesUnknown, verdict } = balance;
   const start = `${amount(received, unit)} came in, ${amount(used, unit)} used${spilled > 0 ? `, ${amount(spilled, unit)} spilled` : ''}.`;
   const unknown = usesUnknown > 0 ? ` How much was taken ${String(usesUnknown)} ${usesUnknown === 1 ? 'time' : 'times'} is not written.` : '';
+  if (onHand === null && item !== null && notMeasuredOut.has(item)) return { title: 'What is left', text: `${amount(received, unit)} came in. How much is taken is not written; count what is left.`, balances: null };
   if (onHand === null) return { title: 'What is left', text: `${start}${unknown} About ${amount(Math.max(0, expected), unit)} should be left; nobody weighed it.`, balances: null };
   if (unaccounted === null) return { title: 'What is left', text: `${start}${unknown} ${amount(onHand, unit)} here.`, balances: null };
   return { title: 'What is left', text: `${start} ${amount(onHand, unit)} here. Unaccounted ${amount(unaccounted, unit)} (${(percent ?? 0).toFixed(1)} %).`, balances: verdict === 'balances' };

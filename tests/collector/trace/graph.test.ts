@@ -81,6 +81,13 @@ describe('from a source', () => {
     expect(names(twoBatches(), 'ingredient:buffer-4', 'forward')).toEqual(['batch:B']);
   });
 
+  it('jars and lids of one packing are each as many as were filled', () => {
+    const book = twoBatches();
+    book.write('ingredient-received', { id: 'jars-1', item: 'jars', name: 'jars', supplier: 'Dealer', receivedAt: day(0), quantity: 100, unit: 'pieces' }, start);
+    book.write('jarred', { lot: 'A', at: day(70), jars: 30, jarMl: 720, brine: 'fresh', ingredients: ['olives'], lots: ['jars-1', 'lids-1'] }, start);
+    expect(usesIn(book.shed).filter(({ lot, kind }) => lot === 'A' && kind === 'jarred').map(({ quantity }) => quantity)).toEqual([30, 30]);
+  });
+
   it('a pick and a tree reach every lot', () => {
     for (const id of ['pick:P26-A3', 'trees:8']) expect(names(twoBatches(), id, 'forward').filter((each) => each.startsWith('batch:'))).toEqual(['batch:A', 'batch:B', 'batch:C']);
   });
