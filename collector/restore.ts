@@ -32,7 +32,7 @@ export const restoredFrom = async (store: ReadingStore, shed: Shed, now: EpochMs
   for (const [series] of latest) {
     const { channel } = seriesParts(series);
     const from = Math.floor((now - keptMs) / binMs) * binMs;
-    if (channel === 'air-temperature' || (channel === 'temperature' && placed.includes(series))) means.set(series, (await store.view([{ series, from, to: now + 1 }], { from, to: now + 1 }, keptMs / binMs + 2)).points);
+    if (channel === 'air-temperature' || ((channel === 'temperature' || channel === 'ph') && placed.includes(series))) means.set(series, (await store.view([{ series, from, to: now + 1 }], { from, to: now + 1 }, keptMs / binMs + 2)).points);
   }
   return { shed, latest, means: (series) => means.get(series) ?? [], recent: (series) => recent.get(series) ?? [], spanSince: (series, since) => spans.get(`${series} ${since}`) ?? null };
 };

@@ -1,5 +1,6 @@
 import { brineAt } from '#domain/cure/brine.ts';
 import { stageAt } from '#domain/cure/stage.ts';
+import type { TemperatureReading } from '#domain/cure/temperature-dose.ts';
 import { airAhead } from '#domain/heat/air-ahead.ts';
 import { dayToDaySdC } from '#domain/heat/day-to-day.ts';
 import { disturbedAt } from '#domain/heat/disturbed.ts';
@@ -35,6 +36,8 @@ export interface Foresight {
   /** A good reading, or the means that stand for many. */
   take(series: SeriesWatch, reading: Pick<Reading, 'at' | 'value'>): void;
   restore(series: SeriesWatch, means: readonly RestoredMean[]): void;
+  /** What is kept of a series: whole ten-minute means. */
+  means(series: SeriesWatch, from: EpochMs, to: EpochMs): readonly TemperatureReading[];
   follow(drums: ReadonlyMap<Slug, DrumWatch>, slots: Slots, now: EpochMs, restoring: boolean): void;
   ripe(shed: Shed, drums: ReadonlyMap<Slug, DrumWatch>, watched: ReadonlyMap<SeriesId, SeriesWatch>, slots: Slots, now: EpochMs): readonly Ripe[];
 }
@@ -49,7 +52,7 @@ export const createForesight = (zone: string): Foresight => {
   const kept = new Map<SeriesId, Bins>();
   const members = new Map<Slug, Member>();
   const binsOf = ({ series, channel }: SeriesWatch): Bins | null => {
-    if (channel !== 'temperature' && channel !== 'air-temperature') return null;
+    if (channel !== 'temperature' && channel !== 'air-temperature' && channel !== 'ph') return null;
     let bins = kept.get(series);
     if (bins === undefined) kept.set(series, (bins = createBins()));
     return bins;
@@ -83,6 +86,8 @@ export const createForesight = (zone: string): Foresight => {
     restore: (series, means) => {
       for (const { t, mean, count } of means) binsOf(series)?.add(t, mean * count, count);
     },
+
+    means: ({ series }, from, to) => kept.get(series)?.means(from, to) ?? [],
 
     follow: (drums, slots, now, restoring) => {
       for (const { drum, batch, limits } of drums.values()) {
@@ -134,7 +139,7 @@ const mostHours = 48;
 const hoursAhead = ({ high }: Limit): number => Math.min(mostHours, Math.max(1, high ?? mostHours));
 
 /** Each drum has a second of its own within the ten minutes, told by its name: the same after a restart. */
-const turnOf = (drum: Slug): number => {
+export const turnOf = (drum: Slug): number => {
   let sum = 0;
   for (const letter of drum) sum = (sum * 31 + (letter.codePointAt(0) ?? 0)) % 540;
   return (sum + 5) * secondMs;

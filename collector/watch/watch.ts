@@ -12,6 +12,7 @@ import type { EpochMs } from '#domain/units/time.ts';
 import { adoptSeries, leaveSeries, type Adoption } from './adopt.ts';
 import { sayFault, sayRange } from './announce.ts';
 import { createForesight } from './foresee.ts';
+import { createLookout } from './lookout.ts';
 import { leaveDrum, ripeDue, watchDrum, type DrumWatch } from './drum.ts';
 import type { Restored } from './restore.ts';
 import { ripeRanges, ripeSilence, sayInOrder } from './ripe.ts';
@@ -45,6 +46,7 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
   const watched = new Map<SeriesId, SeriesWatch>();
   const drums = new Map<Slug, DrumWatch>();
   const foresight = createForesight(zone);
+  const lookout = createLookout(foresight.means);
   let placedIn: ReadonlyMap<Slug, readonly SeriesWatch[]> = new Map();
   let shed: Shed | null = null;
   let listeningSince: EpochMs | null = null;
@@ -119,6 +121,7 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
     for (const { left } of adoptions) leaveSeries(left, slots, now);
     for (const end of ending) end();
     foresight.follow(drums, slots, now, restored !== null);
+    lookout.follow(drums, slots, now, restored !== null);
     refreshAt = nextRefresh(next, now);
   };
 
@@ -191,7 +194,8 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
         return silence === null ? ripeRanges(watch, slots, now) : [...ripeRanges(watch, slots, now), silence];
       });
       const foreseen = shed === null ? [] : foresight.ripe(shed, drums, watched, slots, now);
-      sayInOrder([...ripe, ...[...drums.values()].flatMap((watch) => ripeDue(watch, slots, now)), ...foreseen]);
+      const found = shed === null ? [] : lookout.ripe(shed, drums, watched, now);
+      sayInOrder([...ripe, ...[...drums.values()].flatMap((watch) => ripeDue(watch, slots, now)), ...foreseen, ...found]);
       flush(shed === null ? [] : shelvesOver(shed, now));
     },
 

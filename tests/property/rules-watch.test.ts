@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Entry } from '#domain/journal/entry.ts';
 import { channels, type Channel } from '#domain/reading/channel.ts';
 import type { Quality, Reading, SeriesId } from '#domain/reading/reading.ts';
+import { kindOfRule } from '#domain/rules/act-now.ts';
 import { limitsInForce } from '#domain/rules/limits-in-force.ts';
 import { hourMs, minuteMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import { createShedBook, openDrum, type ShedBook } from '../helpers/shed-book.ts';
@@ -133,7 +134,7 @@ describe('watch, whatever happens', () => {
     fc.assert(
       fc.property(story, (steps) => {
         for (const { kind, body } of tell(steps).book.entries) {
-          if (kind !== 'alert-raised' || body.limit.side === null || body.value === null || body.limit.value === null) continue;
+          if (kind !== 'alert-raised' || kindOfRule(body.rule) !== 'range' || body.limit.side === null || body.value === null || body.limit.value === null) continue;
           const { uncertainty } = channels[body.quantity as 'temperature' | 'salinity'];
           if (body.limit.side === 'high') expect(body.value + uncertainty).toBeGreaterThan(body.limit.value);
           else expect(body.value - uncertainty).toBeLessThan(body.limit.value);

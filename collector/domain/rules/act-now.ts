@@ -12,6 +12,8 @@ export const actNow = ({ rule, quantity, priority, limit }: Pick<Alert, 'rule' |
   switch (kindOfRule(rule)) {
     case 'silence':
     case 'fault':
+    case 'rate':
+    case 'stuck':
       return 'Look at the probe';
     case 'due':
       return rule.startsWith('soak') ? 'Change the water' : 'Change the brine';
@@ -19,6 +21,11 @@ export const actNow = ({ rule, quantity, priority, limit }: Pick<Alert, 'rule' |
       return 'See the heat plan';
     case 'collector':
       return 'Measure by hand';
+    case 'calibration':
+      return 'Calibrate the electrode';
+    case 'milestone':
+    case 'rebound':
+      return 'Measure pH again';
     case 'outlet':
       return 'Look here yourself';
     case 'range':

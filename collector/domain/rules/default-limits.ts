@@ -102,12 +102,28 @@ const due: readonly Limit[] = [
 /** `high` is how many hours ahead a limit of temperature that will be crossed is announced. */
 const foresight = limit({ id: 'temperature-forecast', kind: 'forecast', quantity: 'temperature', unit: 'h', high: 24, deadband: temperatureDeadband, priority: 'low', source: 'assumption: a day ahead leaves time to bring ice or shade' });
 
+/** A milestone is due at the day told by `onDelayS`, from the start of the cure. The days are assumptions; the pH are published. */
+const dayS = 24 * hourS;
+const milestone = (row: Pick<Row, 'id' | 'high' | 'onDelayS' | 'priority' | 'source'>): Limit => limit({ kind: 'milestone', quantity: 'ph', unit: 'pH', style: 'kept-brine', deadband: phDeadband, ...row });
+const rises = 'assumption: more than two good measurements differ by';
+
+const looked: readonly Limit[] = [
+  limit({ id: 'temperature-rate', kind: 'rate', quantity: 'temperature', unit: 'K/h', high: 3, deadband: 1, priority: 'low', source: 'assumption: a drum of 60 L follows its air by a tenth in an hour' }),
+  limit({ id: 'temperature-stuck', kind: 'stuck', quantity: 'temperature', unit: 'h', high: 12, priority: 'medium', source: 'assumption: half a day without any change while another temperature moved by 2 °C' }),
+  milestone({ id: 'ph-day-14', high: 4.6, onDelayS: 14 * dayS, priority: 'high', source: '21 CFR 114.3: acid or acidified food, equilibrium pH at most 4.6; the day is an assumption' }),
+  milestone({ id: 'ph-day-30', high: 4.3, onDelayS: 30 * dayS, priority: 'medium', source: `${olivesInBrine}; the day is an assumption` }),
+  limit({ id: 'ferment-ph-rebound', kind: 'rebound', quantity: 'ph', unit: 'pH', stage: 'ferment', style: 'kept-brine', high: 0.2, deadband: phDeadband, priority: 'medium', source: rises }),
+  limit({ id: 'hold-ph-rebound', kind: 'rebound', quantity: 'ph', unit: 'pH', stage: 'hold', style: 'kept-brine', high: 0.2, deadband: phDeadband, priority: 'medium', source: rises }),
+  limit({ id: 'ph-calibration', kind: 'calibration', quantity: 'ph', unit: 'd', high: 7, priority: 'low', source: 'common practice, no source: a pH electrode is calibrated every week' }),
+];
+
 export const defaultLimits: readonly Limit[] = [
   ...range,
   ...quantities.map(silence),
   ...quantities.map(fault),
   ...due,
   foresight,
+  ...looked,
   limit({ id: 'collector-silent', kind: 'collector', quantity: 'collector', unit: 's', high: 60, priority: 'high', source: 'assumption: a minute without a sign from the collector' }),
   limit({ id: 'outlet-failing', kind: 'outlet', quantity: 'outlet', unit: 'times', high: 3, priority: 'medium', source: 'assumption: one or two failures are the weather of a network, three in a row are not' }),
 ];

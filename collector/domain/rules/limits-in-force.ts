@@ -33,7 +33,7 @@ export const limitsInForce = (changes: LimitChanges, drum: Slug, batch: Batch | 
   if (batch === null || !inDrum.has(stageAt(batch, now))) return [];
   const stages = limitStages(batch, now);
   return limitsOf(changes, drum).filter(
-    ({ id, kind, stage, style }) => kind !== 'collector' && !changes.outOfService.has(outOfServiceKey(drum, id)) && (stage === null || stages.includes(stage)) && (style === null || style === batch.style),
+    ({ id, kind, stage, style }) => kind !== 'collector' && kind !== 'outlet' && !changes.outOfService.has(outOfServiceKey(drum, id)) && (stage === null || stages.includes(stage)) && (style === null || style === batch.style),
   );
 };
 
