@@ -42,7 +42,7 @@ describe('the file of a logger', () => {
       { row: 4, at: '2026-10-01T05:20:00.000Z', value: 18.4, quality: 'good' },
     ]);
     const other = await helper.call('lookAtImport', { params: { id }, body: { ...guess, zone: '+00:00', unit: 'degF' } });
-    expect(other.understood[0]).toMatchObject({ at: '2026-10-01T08:00:00.000Z', value: expect.closeTo(-7.5, 6) });
+    expect(other.understood[0]).toMatchObject({ at: '2026-10-01T08:00:00.000Z', value: expect.closeTo(-7.5, 6) as number });
     expect((await helper.call('imports')).imports).toEqual([]);
   });
 

@@ -37,7 +37,7 @@ describe('the health of probes', () => {
     await harness.read('p1', [2.6], { channel: 'battery' });
     expect(await kindsOf('p1')).toEqual(['battery-low', 'never-calibrated']);
     await owner.call('calibrate', { params: { probe: 'p1' }, body: { kind: 'ph', points: [{ ph: 7.01, mv: -15 }, { ph: 4.01, mv: 147 }], temperatureC: 25 } });
-    expect((await owner.call('probeHealths')).probes[0]).toMatchObject({ electrode: { verdict: 'check', slopePercent: expect.closeTo(91.3, 1) }, signs: [{ kind: 'battery-low' }, { kind: 'electrode-check' }] });
+    expect((await owner.call('probeHealths')).probes[0]).toMatchObject({ electrode: { verdict: 'check', slopePercent: expect.closeTo(91.3, 1) as number }, signs: [{ kind: 'battery-low' }, { kind: 'electrode-check' }] });
   });
 });
 

@@ -36,14 +36,14 @@ describe('an electrode in its buffers', () => {
     expect(judgeEntries(filled, null, '2026-10-03').missing).toMatch('how warm');
     expect(judgeEntries(filled.slice(0, 1), 25, '2026-10-03').missing).toMatch('Two buffers');
     const judged = judgeEntries(filled, 25, '2026-10-03');
-    expect(judged.electrode).toMatchObject({ verdict: 'good', slopePercent: expect.closeTo(98.3, 1) });
+    expect(judged.electrode).toMatchObject({ verdict: 'good', slopePercent: expect.closeTo(98.3, 1) as number });
     expect(judged.points).toEqual([{ ph: 7, mv: -14.5 }, { ph: 4, mv: 160, bottle: { lot: 'B7', expiresOn: '2026-01-31' } }]);
     expect(judged.cautions).toHaveLength(1);
   });
   it('that is exchanged, or dead, is told so and gives no slope', () => {
     const [seven, four] = entriesOf('technical');
     if (seven === undefined || four === undefined) throw new Error('two buffers');
-    expect(judgeEntries([{ ...seven, mv: '170' }, { ...four, mv: '0' }], 25, '2026-10-03')).toMatchObject({ electrode: null, missing: expect.stringMatching('exchanged') });
+    expect(judgeEntries([{ ...seven, mv: '170' }, { ...four, mv: '0' }], 25, '2026-10-03')).toMatchObject({ electrode: null, missing: expect.stringMatching('exchanged') as string });
   });
   it('in ice', () => {
     expect([0.5, -0.6, 1.01].map((off) => iceVerdict(off).word)).toEqual(['good', 'check', 'replace']);

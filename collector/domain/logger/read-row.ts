@@ -6,9 +6,9 @@ import type { EpochMs } from '../units/time.ts';
 import type { Decimal, LoggerMapping, RowRefusal } from './mapping.ts';
 import { readTime } from './read-time.ts';
 
-/** A value as loggers write it: with a sign, with its unit behind it, in thousands or not at all. */
+/** A value as loggers write it: with a sign, with its unit behind it (the degree sign of an old code page cannot be read), in thousands. */
 export const readNumber = (text: string, decimal: Decimal): number | null => {
-  const bare = text.trim().replace(/\s*(°\s?[CF]|%|pH|mV|V|K)$/i, '').replace('−', '-');
+  const bare = text.trim().replace(/\s*([°º\uFFFD]?\s?[CF]|%|pH|mV|V|K)$/i, '').replace('−', '-');
   const thousands = decimal === ',' ? bare.replaceAll(/\.(?=\d{3}(\D|$))/g, '') : bare.replaceAll(/,(?=\d{3}(\D|$))/g, '');
   // The other mark where no thousands end is no number of this file: to guess would be to move a point.
   if (thousands.includes(decimal === ',' ? '.' : ',')) return null;

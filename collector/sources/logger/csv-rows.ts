@@ -1,10 +1,22 @@
-import { createReadStream, openSync, readSync, closeSync } from 'node:fs';
-import { parse, type Options } from 'csv-parse';
-import { parse as parseAll } from 'csv-parse/sync';
+import { closeSync, createReadStream, openSync, readSync } from 'node:fs';
+import { parse } from 'csv-parse/sync';
 import type { Delimiter } from '#domain/logger/mapping.ts';
+import { decoderFor, readLines } from './lines.ts';
 
-/** RFC 4180 and what loggers make of it: other delimiters, titles before the table, short rows, stray quotes, a byte order mark. */
-const options = (delimiter: Delimiter): Options => ({ delimiter, bom: true, relax_column_count: true, relax_quotes: true, skip_empty_lines: true, max_record_size: 65_536, trim: true });
+/**
+ * The rows of a logger's table (RFC 4180 and what loggers make of it: other delimiters, titles before the table, short rows, stray
+ * quotes). Each line is a row of its own: no logger writes a line end within a cell, and a quote that is never closed must not swallow
+ * the rest of the file.
+ */
+export const cellsOf = (line: string, delimiter: Delimiter): readonly string[] | null => {
+  if (!line.includes('"')) return line.split(delimiter).map((cell) => cell.trim());
+  try {
+    const [cells] = parse(line, { delimiter, relax_column_count: true, relax_quotes: true, trim: true });
+    return cells ?? null;
+  } catch {
+    return null;
+  }
+};
 
 const headBytes = 65_536;
 
@@ -14,38 +26,21 @@ export const headRows = (file: string, delimiter: Delimiter, most: number): read
   const bytes = Buffer.alloc(headBytes);
   const length = readSync(descriptor, bytes, 0, headBytes, 0);
   closeSync(descriptor);
-  const whole = length < headBytes ? length : Math.max(bytes.lastIndexOf(10), 0) || length;
-  try {
-    return parseAll(bytes.subarray(0, whole), { ...options(delimiter), to: most }) as unknown as string[][];
-  } catch {
-    // Nothing that could be cut into rows: the person sees an empty table and tries another delimiter.
-    return [];
-  }
+  const lines = decoderFor(bytes).decode(bytes.subarray(0, length)).split(/\r\n|\n|\r/);
+  const whole = length < headBytes || lines.length === 1 ? lines : lines.slice(0, -1);
+  return whole.filter((line) => line.trim() !== '').slice(0, most).map((line) => cellsOf(line, delimiter) ?? [line]);
 };
 
 export interface CsvRow {
-  readonly cells: readonly string[];
-  /** Bytes of the file read so far. */
+  /** Null: not well formed. */
+  readonly cells: readonly string[] | null;
   readonly bytes: number;
 }
 
-/** Row after row, at the pace of whoever takes them; a broken row has no cells. */
+/** Row after row, at the pace of whoever takes them; empty lines are none. */
 export async function* readRows(file: string, delimiter: Delimiter): AsyncGenerator<CsvRow> {
-  const parser = parse({ ...options(delimiter), skip_records_with_error: true });
-  let broken = 0;
-  parser.on('skip', () => {
-    broken += 1;
-  });
-  const stream = createReadStream(file);
-  stream.on('error', (error) => parser.destroy(error));
-  stream.pipe(parser);
-  try {
-    for await (const cells of parser as AsyncIterable<string[]>) {
-      for (; broken > 0; broken -= 1) yield { cells: [], bytes: parser.info.bytes };
-      yield { cells, bytes: parser.info.bytes };
-    }
-    for (; broken > 0; broken -= 1) yield { cells: [], bytes: parser.info.bytes };
-  } finally {
-    stream.destroy();
+  for await (const { text, bytes } of readLines(createReadStream(file))) {
+    if (text !== null && text.trim() === '') continue;
+    yield { cells: text === null ? null : cellsOf(text, delimiter), bytes };
   }
 }

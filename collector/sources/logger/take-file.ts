@@ -75,13 +75,13 @@ export const takeFile = async ({ id, mapping, digest }: LoggerImport, { director
       continue;
     }
     row += 1;
-    const reading: Result<Reading, RowRefusal> | null = cells.length === 0 ? null : readRow(cells, mapping, after, now());
+    const reading: Result<Reading, RowRefusal> | null = cells === null ? null : readRow(cells, mapping, after, now());
     if (reading?.ok === true) after = reading.value.at;
     // Settled before the program was started again.
     if (row <= done.rows) continue;
-    if (reading === null) refuse('row-broken', cells);
+    if (reading === null) refuse('row-broken', []);
     else if (reading.ok) piece.push(reading.value);
-    else refuse(reading.error, cells);
+    else refuse(reading.error, cells ?? []);
     if ((row - done.rows) % rowsAtOnce === 0) await settle(bytes);
   }
   if (isStopped()) return null;
@@ -91,5 +91,5 @@ export const takeFile = async ({ id, mapping, digest }: LoggerImport, { director
 };
 
 const asFinished = (id: string, { rows, stored, duplicates, conflicts, refused, from, to }: ImportProgress): ImportFinished => ({
-  id, rows, stored, duplicates, conflicts, refused: { ...refused } as Record<string, number>, from: from === null ? null : toRfc3339(from), to: to === null ? null : toRfc3339(to),
+  id, rows, stored, duplicates, conflicts, refused: { ...refused }, from: from === null ? null : toRfc3339(from), to: to === null ? null : toRfc3339(to),
 });

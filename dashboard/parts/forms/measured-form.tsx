@@ -76,7 +76,7 @@ export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'p
         <input type="text" list="instruments" autocomplete="off" maxLength={40} value={instrument} onInput={(event) => setInstrument(event.currentTarget.value)} />
         <datalist id="instruments">
           {known.map((name) => (
-            <option key={name} value={name} />
+            <option key={name}>{name}</option>
           ))}
         </datalist>
       </label>

@@ -44,7 +44,7 @@ export const MapFile = ({ uploaded, probes, zone, onStarted, onDropped }: MapFil
   const columns = Array.from({ length: width }, (_, column) => column);
   const units = settings.units.value;
   const change = (over: Partial<typeof mapping>): void => setMapping({ ...mapping, ...over });
-  const useOf = (column: number): 'time' | 'value' | undefined => (mapping.timeColumns.includes(column) ? 'time' : column === mapping.valueColumn ? 'value' : undefined);
+  const roleOf = (column: number): 'time' | 'value' | undefined => (mapping.timeColumns.includes(column) ? 'time' : column === mapping.valueColumn ? 'value' : undefined);
   const good = preview?.understood.filter((row) => 'at' in row).length ?? 0;
   const start = async (): Promise<void> => {
     setBusy(true);
@@ -91,7 +91,7 @@ export const MapFile = ({ uploaded, probes, zone, onStarted, onDropped }: MapFil
           <input type="text" list="zones" value={mapping.zone} onInput={(event) => change({ zone: event.currentTarget.value })} />
           <datalist id="zones">
             {[zone, 'UTC', '+01:00', '+02:00', '-05:00', '-08:00'].map((each) => (
-              <option key={each} value={each} />
+              <option key={each}>{each}</option>
             ))}
           </datalist>
           <span class="hint">A logger that stays on winter time has a fixed offset, such as +01:00.</span>
@@ -105,7 +105,7 @@ export const MapFile = ({ uploaded, probes, zone, onStarted, onDropped }: MapFil
           <input type="text" list="known-probes" required maxLength={40} value={probe} onInput={(event) => setProbe(event.currentTarget.value)} />
           <datalist id="known-probes">
             {probes.map((each) => (
-              <option key={each} value={each} />
+              <option key={each}>{each}</option>
             ))}
           </datalist>
           <span class="hint">Placed in a drum afterwards, with a time in the past.</span>
@@ -118,7 +118,7 @@ export const MapFile = ({ uploaded, probes, zone, onStarted, onDropped }: MapFil
             <tr>
               <th scope="col">Row</th>
               {columns.map((column) => (
-                <th key={column} scope="col" data-use={useOf(column)}>
+                <th key={column} scope="col" data-use={roleOf(column)}>
                   {column + 1}
                 </th>
               ))}
@@ -132,7 +132,7 @@ export const MapFile = ({ uploaded, probes, zone, onStarted, onDropped }: MapFil
                 <tr key={index} data-skip={index < mapping.skipRows}>
                   <td>{index + 1}</td>
                   {columns.map((column) => (
-                    <td key={column} data-use={index < mapping.skipRows ? undefined : useOf(column)}>
+                    <td key={column} data-use={index < mapping.skipRows ? undefined : roleOf(column)}>
                       {cells[column] ?? ''}
                     </td>
                   ))}

@@ -48,7 +48,7 @@ describe('what the readings of a probe say about it', () => {
 
   it('is stuck after six hours without a step while the air swings, not while the air stands still', () => {
     const still = points((hour) => (hour < 12 ? 16 : 17.25));
-    expect(findProbeSigns(trace({ day: still }), false, now)).toMatchObject([{ kind: 'stuck', value: expect.closeTo(12, 0) }]);
+    expect(findProbeSigns(trace({ day: still }), false, now)).toMatchObject([{ kind: 'stuck', value: expect.closeTo(12, 0) as number }]);
     expect(kinds({ day: still, air: points(() => 18) })).toEqual([]);
     expect(kinds({ day: still, air: [] })).toEqual([]);
     expect(kinds({ day: points((hour) => (hour < 20 ? 16 : 17.25)) })).toEqual([]);
@@ -69,7 +69,7 @@ describe('what the readings of a probe say about it', () => {
 
   it('is apart from the other one of its drum by more than both may be off', () => {
     const other = (offset: number): Point[] => drum.map((point) => ({ ...point, mean: point.mean + offset }));
-    expect(findProbeSigns(trace({ beside: other(-1.4) }), false, now)).toMatchObject([{ kind: 'apart', value: expect.closeTo(1.4, 6) }]);
+    expect(findProbeSigns(trace({ beside: other(-1.4) }), false, now)).toMatchObject([{ kind: 'apart', value: expect.closeTo(1.4, 6) as number }]);
     expect(kinds({ beside: other(0.9) })).toEqual([]);
     // What is only an hour old says nothing yet.
     expect(kinds({ beside: other(-3).slice(-4) })).toEqual([]);
@@ -120,7 +120,7 @@ describe('what its calibrations say', () => {
 
   // The example of the published electrode check: -15 mV at 7.01, +160 mV at 4.01, 25 °C give 98.6 %.
   it('is its slope', () => {
-    expect(electrodeOf([ph(0, 160)], now)).toMatchObject({ slopePercent: expect.closeTo(98.6, 1), verdict: 'good' });
+    expect(electrodeOf([ph(0, 160)], now)).toMatchObject({ slopePercent: expect.closeTo(98.6, 1) as number, verdict: 'good' });
     expect(found(['ph'], [ph(0, 147)])).toEqual(['electrode-check']);
     expect(found(['ph'], [ph(0, 120)])).toEqual(['electrode-replace']);
   });
