@@ -63,4 +63,4 @@ export const accessWords = ({ state, until, endedAt }: Pick<Inspection, 'state' 
 };
 
 /** A phone that follows such a link reaches itself. */
-export const reachesOnlyItself = (link: string): boolean => /^https?:\/\/(localhost|127\.|\[::1\])/.test(link);
+export const reachesOnlyItself = (link: string): boolean => /^https?:\/\/(localhost|127\.[\d.]+|\[::1\])(:\d+)?(\/|$)/.test(link);
