@@ -1,7 +1,6 @@
 import type { Rfc3339 } from '../units/time.ts';
 import type { RecordAct, RecordBatch, RecordIngredient, RecordPacking, RecordProducer, RecordState } from './record-story.ts';
 import type { ClockOffset } from './local-time.ts';
-import type { PhCourse } from './ph-course.ts';
 
 /**
  * The record of a lot: what was measured and done, as one plain JSON object. Every paper (PDF, CSV, HTML) is drawn from it, and it is what
@@ -64,6 +63,17 @@ export interface RecordLimit {
   readonly why: string | null;
   /** Times outside it, as the alerts tell. */
   readonly excursions: number;
+}
+
+/** When the pH in the drum first came to 4.6 or less, and whether it stayed: a pH that was reached can be lost again. */
+export interface PhCourse {
+  readonly limit: number;
+  /** When it was first found at or below the limit, with its uncertainty, and on which day of the cure; null: never. */
+  readonly firstAt: Rfc3339 | null;
+  readonly day: number | null;
+  /** The last time after that it was found above; null: it was not. */
+  readonly lostAt: Rfc3339 | null;
+  readonly last: { readonly value: number; readonly uncertainty: number; readonly at: Rfc3339 } | null;
 }
 
 /** A time outside a limit. Never taken back by what came later. */

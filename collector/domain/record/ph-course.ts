@@ -1,21 +1,10 @@
 import { localDate } from '../cure/stage.ts';
 import type { Batch } from '../journal/shed.ts';
-import { fromRfc3339, toRfc3339, type Rfc3339 } from '../units/time.ts';
-import type { HandValue, WatchedQuantity } from './lot-record.ts';
+import { fromRfc3339, toRfc3339 } from '../units/time.ts';
+import type { HandValue, PhCourse, WatchedQuantity } from './lot-record.ts';
 
 /** Acid food has an equilibrium pH of 4.6 at most (21 CFR 114.3). */
 const milestonePh = 4.6;
-
-/** When the pH in the drum first came to 4.6 or less, and whether it stayed: a pH that was reached can be lost again. */
-export interface PhCourse {
-  readonly limit: number;
-  /** When it was first found at or below the limit, with its uncertainty, and on which day of the cure; null: never. */
-  readonly firstAt: Rfc3339 | null;
-  readonly day: number | null;
-  /** The last time after that it was found above; null: it was not. */
-  readonly lostAt: Rfc3339 | null;
-  readonly last: { readonly value: number; readonly uncertainty: number; readonly at: Rfc3339 } | null;
-}
 
 /** From what counts as evidence: values by hand, and of a probe the highest of each day. Null where the pH was not measured. */
 export const phCourse = (batch: Pick<Batch, 'startedAt'>, byHand: readonly HandValue[], probe: WatchedQuantity | undefined, probeUsable: boolean, zone: string): PhCourse | null => {
