@@ -27,6 +27,7 @@ export { listenToHints, type Hints } from './sources/hints.ts';
 export type { SourceStatus } from './sources/source.ts';
 export { readStatus, silentAfterMs, type CollectorStatus } from './status.ts';
 export { openReadings, type Readings } from './open-readings.ts';
+export { forgetPlace } from './stores/influx/outbox-file.ts';
 export { lookAtDatabase } from './stores/look.ts';
 export { failureOf } from './stores/sqlite/failure-of.ts';
 export { openSqliteStore } from './stores/sqlite/open.ts';

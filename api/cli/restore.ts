@@ -1,7 +1,7 @@
 import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { openBook, verifyJournal } from '#collector';
+import { forgetPlace, openBook, verifyJournal } from '#collector';
 import { extract } from 'tar';
 import { sha256 } from './backup.ts';
 import { backupParts, manifest, manifestFile, type Manifest } from './backup-parts.ts';
@@ -31,6 +31,7 @@ export const restore: Command = {
         chmodSync(join(folder, name), 0o600);
         renameSync(join(folder, name), join(directory, name));
       }
+      if (existsSync(join(directory, 'outbox.db'))) forgetPlace(join(directory, 'outbox.db'));
       terminal.out(`Restored into ${directory}: each file as it was when the backup was made. Now run: npm run cli -- verify --data ${directory}`);
       return 0;
     } catch (cause) {

@@ -4,9 +4,12 @@ import { seriesId } from '#domain/reading/reading.ts';
 import type { InfluxAddress } from './address.ts';
 import { createInfluxClient, reasonOf, type InfluxClient, type InfluxSeries } from './client.ts';
 import type { FoundSeries } from './outbox-writer.ts';
+import type { Outbox } from './outbox.ts';
 import { readingOfRow, type Statements } from './statements.ts';
 
 const firstAnswerMs = 4_000;
+/** At a later start InfluxDB is not waited for. */
+const shortAnswerMs = 1_000;
 
 type Unreachable = { readonly code: 'unreachable'; readonly message: string };
 
@@ -35,6 +38,19 @@ export const firstLook = async (address: InfluxAddress): Promise<Unreachable | n
   } catch (error) {
     // A name that may not list databases may still use its own; the store asks for that.
     return /not authorized|forbidden/i.test(reasonOf(error)) ? null : unreachable(address.shown, reasonOf(error));
+  }
+};
+
+/** Everything InfluxDB has, where it has readings newer than an outbox knows of: somebody put an old copy of the directory back. Null otherwise, or where it is away. */
+export const newerFound = async (address: InfluxAddress, statements: Statements, outbox: Pick<Outbox, 'known'>): Promise<readonly FoundSeries[] | null> => {
+  const client = createInfluxClient(address, AbortSignal.timeout(shortAnswerMs));
+  try {
+    const lasts = statements.known()[1] ?? '';
+    const [found = []] = await client.query([lasts]);
+    const isNewer = foundIn([found, found]).some(({ last }) => last.at > (outbox.known(last.series)?.last.at ?? -Infinity));
+    return isNewer ? foundIn(await client.query(statements.known())) : null;
+  } catch {
+    return null;
   }
 };
 

@@ -8,7 +8,7 @@ import { failureOf } from '../sqlite/failure-of.ts';
 import { requireSeries, requireStorable } from '../storable.ts';
 import type { InfluxAddress } from './address.ts';
 import { createInfluxClient } from './client.ts';
-import { findAtStart } from './find-at-start.ts';
+import { findAtStart, newerFound } from './find-at-start.ts';
 import { createOutbox } from './outbox.ts';
 import { lookAtOutbox, openOutboxFile } from './outbox-file.ts';
 import { createOutboxWriter, type StoredValues } from './outbox-writer.ts';
@@ -54,18 +54,19 @@ export const openInfluxStore = async (options: InfluxOptions): Promise<Result<Ou
   const made = lookAtOutbox(file);
   const isOurs = made?.site === site && made.place === address.shown;
   if (readOnly && !isOurs) return fail({ code: 'no-outbox', message: `${file} is not there, or is for another store: start the collector with this --store, it makes the file.` });
-  if (made !== null && !isOurs && made.waiting > 0) {
+  if (made !== null && !isOurs && made.place !== '' && made.waiting > 0) {
     return fail({ code: 'outbox-of-another', message: `${made.waiting} readings still wait in ${file} for ${made.place}, site ${made.site}. Start with that --store and --site once, so that they are sent.` });
   }
-  // Asked only the first time: later, readings are taken in whether InfluxDB is there or not.
-  const found = isOurs ? ok([]) : await findAtStart(client, statements, address);
+  // Needed only the first time: later, readings are taken in whether InfluxDB is there or not.
+  const found = isOurs ? ok(null) : await findAtStart(client, statements, address);
   if (!found.ok) return found;
 
   const database = openOutboxFile(file, readOnly);
   const outbox = createOutbox(database);
   const reader = createInfluxReader({ database, outbox, client, statements });
   const writer = readOnly ? null : createOutboxWriter(database, outbox);
-  if (!isOurs) writer?.begin(target, found.value);
+  const begun = found.value ?? (readOnly ? null : await newerFound(address, statements, outbox));
+  if (begun !== null) writer?.begin(target, begun);
   writer?.offerAgain();
 
   /** Taking in and ticking off go one after the other, so that what is looked at stays while InfluxDB is asked about it. */

@@ -46,6 +46,13 @@ export const lookAtOutbox = (file: string): (OutboxTarget & { readonly waiting: 
   }
 };
 
+/** An outbox out of a backup is behind what InfluxDB has by now: it is begun anew at the next start, with what waits in it. */
+export const forgetPlace = (file: string): void => {
+  const database = new DatabaseSync(file, { timeout: 5_000 });
+  database.exec("UPDATE target SET place = ''");
+  database.close();
+};
+
 export const openOutboxFile = (file: string, readOnly: boolean): DatabaseSync => {
   const database = new DatabaseSync(file, { readOnly, timeout: 5_000 });
   if (readOnly) return database;

@@ -27,7 +27,7 @@ export interface FoundSeries {
 
 /** Everything that changes the outbox; each call is one transaction. */
 export interface OutboxWriter {
-  /** Begins anew for another place; only where nothing waits. */
+  /** Begins anew with what InfluxDB has. What still waits is kept, to be looked up there before it is sent. */
   begin(target: OutboxTarget, found: readonly FoundSeries[]): void;
   /** `stored` is null where InfluxDB could not be asked about the times in `asked`. */
   append(readings: readonly Reading[], asked: ReadonlyMap<SeriesId, ReadonlySet<EpochMs>>, stored: StoredValues | null): AppendOutcome;
@@ -123,10 +123,12 @@ export const createOutboxWriter = (database: DatabaseSync, outbox: Outbox): Outb
   return {
     begin: ({ site, place }, found) =>
       immediately(() => {
+        const unsent = outbox.all().flatMap((known) => outbox.unsent(known, -Infinity, Infinity));
         database.exec('DELETE FROM target; DELETE FROM series; DELETE FROM reading');
-        Object.assign(counts, { waiting: 0, refused: 0 });
         database.prepare('INSERT INTO target (site, place) VALUES (?, ?)').run(site, place);
         for (const each of found) addSeries(each, each.last.at + 1);
+        const asked = new Map([...Map.groupBy(unsent, ({ series }) => series)].map(([series, readings]) => [series, new Set(readings.map(({ at }) => at))]));
+        Object.assign(counts, { waiting: insert(unsent, asked, null).stored, refused: 0 });
       }),
     append,
     waiting: (most) => selectWaiting(most).map(([number, probe, channel, at, value, quality, state]) => ({ number, series: seriesId(probe, channel), at, value, quality, unsure: state === stateOf.unsure })),

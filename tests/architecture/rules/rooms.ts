@@ -4,7 +4,7 @@ import { eachImport, roomOf, type Rule, type Target } from '../rule.ts';
 /** The client packages of each collector room: one room speaks to one kind of outside world. */
 const clients: Readonly<Record<string, readonly string[]>> = {
   'collector/sources': ['aedes', 'mqtt', 'serialport', 'modbus-serial', 'cborg', 'csv-parse'],
-  'collector/stores': ['influx'],
+  'collector/stores': [],
   'collector/journal': ['canonicalize'],
   'collector/watch': [],
   'collector/outlets': ['nodemailer'],

@@ -1,9 +1,11 @@
+import { copyFileSync } from 'node:fs';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
 import { appended } from '#domain/reading/store.ts';
 import { dayMs, hourMs, minuteMs } from '#domain/units/time.ts';
 import type { OutboxStore } from '#domain/reading/outbox.ts';
 import { readInfluxAddress } from '../../../collector/stores/influx/address.ts';
 import { openInfluxStore, type InfluxOptions } from '../../../collector/stores/influx/open.ts';
+import { forgetPlace } from '../../../collector/stores/influx/outbox-file.ts';
 import { sendPauseMs } from '../../../collector/stores/influx/sender.ts';
 import { influxPlace, type InfluxPlace } from '../../helpers/influx-store.ts';
 import { startInfluxd, type Influxd } from '../../helpers/influxd.ts';
@@ -237,6 +239,36 @@ describe('the outbox is for one place', () => {
     expect(await anew.latest()).toEqual(before.latest);
     expect([...(await anew.append([reading(start, 3), batch[5] ?? reading(start, 0), reading(start + 7, 21)])).outcomes]).toEqual([appended.conflict, appended.duplicate, appended.stored]);
     expect((await anew.raw(brine, everything, 1_000)).length).toBe(102);
+  });
+
+  test.each(['an old copy of it', 'one out of a backup'])('%s knows what InfluxDB has by now, and what waits in it is looked up there first', async (kind) => {
+    const { pause } = held();
+    const store = await open({ pause });
+    const batch = evenly(100, minuteMs);
+    await store.append(batch.slice(0, 50));
+    await store.settled();
+    await influxd.down();
+    // These wait in the copy; in the one that goes on they are sent, and one of them had come with another value there.
+    await store.append([...batch.slice(50, 60), reading(start + 5, 99)]);
+    await store.settled();
+    await store.close();
+    const copy = `${place.file}-copy`;
+    copyFileSync(place.file, copy);
+    await influxd.up();
+    const goesOn = await open();
+    await goesOn.append([...batch.slice(60), reading(start + 6, 44)]);
+    await goesOn.settled();
+    await goesOn.close();
+    if (kind === 'one out of a backup') forgetPlace(copy);
+    const anew = valueOf(await openInfluxStore({ address: valueOf(readInfluxAddress(influxd.store(place.database))), site: 'home', file: copy }));
+    opened.push(anew);
+    expect(await anew.settled()).toBe(true);
+    const all = [...batch, reading(start + 5, 99), reading(start + 6, 44)].toSorted((one, other) => one.at - other.at);
+    expect(await anew.raw(brine, everything, 1_000)).toEqual(all);
+    expect((await anew.latest()).get(brine)).toEqual(batch.at(-1));
+    expect(await anew.summaries()).toMatchObject([{ count: 102 }]);
+    expect(await anew.append([reading(batch[80]?.at ?? 0, -40)])).toMatchObject({ conflicts: 1 });
+    expect(await inInflux()).toEqual(all.map(({ at, value, quality }) => [at, value, quality]));
   });
 
   test('what waits for one database is not sent to another', async () => {
