@@ -1,3 +1,5 @@
+import { actEvidence, actUncertainty } from '#domain/calibration/act-evidence.ts';
+import { instrumentBookOf } from '#domain/calibration/book.ts';
 import type { Batch, Drum, Shed } from '#domain/journal/shed.ts';
 import { channels } from '#domain/reading/channel.ts';
 import { isHandQuantity, judgeByHand } from '#domain/rules/by-hand.ts';
@@ -75,17 +77,22 @@ export const ripeDue = (watch: DrumWatch, slots: Slots, now: EpochMs): Ripe[] =>
     return [{ at, kind: 'raised' as const, key: slot.key, say }];
   });
 
-const watchHand = (limit: Limit, batch: Batch, before: DrumWatch | undefined, { slots, now, restoring }: DrumInputs): HandMember => {
+const watchHand = (limit: Limit, batch: Batch, before: DrumWatch | undefined, { shed, slots, zone, now, restoring }: DrumInputs): HandMember => {
   const slot = slots.slot(batch.drum, batch.lot, limit, null);
   const member = before?.hand.find((old) => old.slot === slot) ?? { slot };
-  if (!isHandQuantity(limit.quantity)) return member;
+  const { quantity } = limit;
+  if (!isHandQuantity(quantity)) return member;
   const open = slots.openAlert(slot);
   if (restoring && open !== undefined && isLasting(open)) slot.on.add(member);
-  const { condition, last } = judgeByHand(batch, limit, channels[limit.quantity].uncertainty, now);
+  const { condition, last } = judgeByHand(batch, limit, now, {
+    uncertaintyOf: (act) => actUncertainty(act, batch, shed) ?? channels[quantity].uncertainty,
+    // By what was known when it was measured, so that a restart tells the same story.
+    isEvidence: (act) => actEvidence(act, instrumentBookOf(shed, zone, act.at))?.usable ?? false,
+  });
   if (isAnnounced(condition)) {
     const { side, since, peak: value } = condition;
     const limitValue = side === 'high' ? limit.high : limit.low;
-    if (!slot.on.has(member)) slots.raise(slot, member, { side, since, at: now, value, limitValue, unit: limit.unit, message: rangeMessage(limit, side, limit.quantity, value, 'person') });
+    if (!slot.on.has(member)) slots.raise(slot, member, { side, since, at: now, value, limitValue, unit: limit.unit, message: rangeMessage(limit, side, quantity, value, 'person') });
   } else if (slot.on.has(member)) slots.clear(slot, member, { until: last?.at ?? now, at: now, peak: null });
   return member;
 };

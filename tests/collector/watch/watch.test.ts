@@ -374,7 +374,10 @@ describe('due', () => {
 });
 
 describe('measured by hand', () => {
-  const measure = (book: ShedBook, lot: string, value: number, at: EpochMs, quantity: 'ph' | 'temperature' = 'ph'): number => book.write('measured', { lot, at: toRfc3339(at), quantity, value }, at);
+  const measure = (book: ShedBook, lot: string, value: number, at: EpochMs, quantity: 'ph' | 'temperature' = 'ph', instrument?: string): number =>
+    book.write('measured', { lot, at: toRfc3339(at), quantity, value, ...(instrument !== undefined && { instrument }) }, at);
+  /** 98 % of the Nernst slope at 25 °C, 59.16 mV: a meter in good order. */
+  const calibrate = (book: ShedBook, at: EpochMs, mv = 173.4): number => book.write('calibrated', { probe: 'meter-1', kind: 'ph', points: [{ ph: 4.01, mv }, { ph: 7, mv: 0 }], temperatureC: 25, at: toRfc3339(at) }, at);
   const waiting = () => {
     const made = opened();
     made.book.write('tasted', { lot: made.lot, at: toRfc3339(start), bitterness: 0 }, start);
@@ -387,9 +390,42 @@ describe('measured by hand', () => {
     measure(book, lot, 4.8, minute(1));
     bench.follow(minute(2));
     expect(alertOf(book, 'kept-brine-hold-ph-danger')).toMatchObject({ value: 4.8, since: minute(1), text: 'pH is too high: 4.80 ± 0.12 by hand, limit 4.6.' });
-    measure(book, lot, 4.1, minute(60));
+    calibrate(book, minute(59));
+    measure(book, lot, 4.1, minute(60), 'ph', 'meter-1');
     bench.follow(minute(61));
     expect(states(book)).toMatchObject({ 'kept-brine-hold-ph-danger': 'returned', 'kept-brine-hold-ph-high': 'returned' });
+  });
+
+  it('warns, but says that nothing is inside again, where its instrument was not checked as required', () => {
+    const { book, lot, bench } = waiting();
+    measure(book, lot, 4.8, minute(1));
+    bench.follow(minute(2));
+    const stillOutside = (at: EpochMs): void => {
+      bench.follow(at);
+      expect(states(book)).toMatchObject({ 'kept-brine-hold-ph-danger': 'unacknowledged' });
+    };
+    measure(book, lot, 4.1, minute(60));
+    stillOutside(minute(61));
+    measure(book, lot, 4.1, minute(62), 'ph', 'meter-1');
+    stillOutside(minute(63));
+    calibrate(book, minute(64), 120);
+    measure(book, lot, 4.1, minute(65), 'ph', 'meter-1');
+    stillOutside(minute(66));
+    bench.restart(minute(67));
+    stillOutside(minute(68));
+  });
+
+  it('is judged by the uncertainty its meter and its brine give it: 4.40 is inside 4.6 at 100 g/L, and not at 250', () => {
+    for (const [saltGPerL, state] of [[100, 'returned'], [250, 'unacknowledged']] as const) {
+      const { book, lot, bench } = waiting();
+      measure(book, lot, 4.8, minute(1));
+      bench.follow(minute(2));
+      book.write('brine-changed', { lot, at: toRfc3339(minute(3)), brineL: 27, saltGPerL }, minute(3));
+      calibrate(book, minute(4));
+      measure(book, lot, 4.4, minute(5), 'ph', 'meter-1');
+      bench.follow(minute(6));
+      expect(states(book)['kept-brine-hold-ph-danger']).toBe(state);
+    }
   });
 
   it('is taken back with the act', () => {
