@@ -1,4 +1,4 @@
-import { useRef } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { places, type Place } from '../state/places.ts';
 import { Go } from './go.tsx';
 import { useScreen } from './screen.ts';
@@ -16,24 +16,31 @@ export const Places = () => {
   );
   const others = places.filter(({ atHand }) => atHand !== true);
   const current = others.find(({ to }) => to.view === here);
-  const close = (): void => {
-    if (more.current !== null) more.current.open = false;
-  };
+  useEffect(() => {
+    const list = more.current;
+    if (list === null) return undefined;
+    const close = (): void => {
+      list.open = false;
+    };
+    const onKey = ({ key }: KeyboardEvent): void => {
+      if (key === 'Escape') close();
+    };
+    // Whoever goes elsewhere has done with the list.
+    const onFocusOut = ({ relatedTarget }: FocusEvent): void => {
+      if (relatedTarget instanceof Node && !list.contains(relatedTarget)) close();
+    };
+    list.addEventListener('keydown', onKey);
+    list.addEventListener('focusout', onFocusOut);
+    return () => {
+      list.removeEventListener('keydown', onKey);
+      list.removeEventListener('focusout', onFocusOut);
+    };
+  }, []);
   return (
     <nav class="places" aria-label="Screens">
       {places.filter(({ atHand }) => atHand === true).map(link)}
       <span class="places-wide">{others.map(link)}</span>
-      <details
-        ref={more}
-        class="places-more"
-        onKeyDown={({ key }) => {
-          if (key === 'Escape') close();
-        }}
-        onFocusOut={({ relatedTarget }) => {
-          // Whoever goes elsewhere has done with the list.
-          if (relatedTarget instanceof Node && more.current?.contains(relatedTarget) !== true) close();
-        }}
-      >
+      <details ref={more} class="places-more">
         <summary data-here={current !== undefined}>{current?.words ?? 'More'}</summary>
         <span class="places-list">{others.map(link)}</span>
       </details>
