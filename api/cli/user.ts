@@ -7,10 +7,10 @@ import { accessFile, openAccessStore } from '../access/access-store.ts';
 import { argumentsOf, type Command, type Terminal } from './command.ts';
 
 export const user: Command = {
-  usage: 'user add NAME [--role ROLE] | password NAME | remove NAME',
-  summary: `who may sign in; roles: ${roles.join(', ')} (default helper)`,
+  usage: 'user add NAME [--role ROLE] [--lots LOT,LOT] | password NAME | remove NAME',
+  summary: `who may sign in; roles: ${roles.join(', ')} (default helper); an inspector reads the records of the lots named and nothing else`,
   run: async (args, terminal) => {
-    const given = argumentsOf(args, ['role'], user.usage, terminal);
+    const given = argumentsOf(args, ['role', 'lots'], user.usage, terminal);
     if (given === null) return 1;
     const [act, name] = given.positionals;
     const role = (given.values.role ?? 'helper') as Role;
@@ -18,6 +18,8 @@ export const user: Command = {
       terminal.error(`Usage: npm run cli -- ${user.usage}. NAME is lower-case letters, digits and dashes.`);
       return 1;
     }
+    const lots = (given.values.lots ?? '').split(',').map((lot) => lot.trim()).filter((lot) => lot !== '');
+    if (act === 'add' && (role === 'inspector') !== lots.length > 0) return refuse(terminal, 'An inspector needs --lots, the lots to read, such as --lots ST26-A7,ST26-B5; nobody else has them. Nothing was changed.');
     const opened = openAccessStore(join(given.directory, accessFile));
     if (!opened.ok) return refuse(terminal, opened.error.message);
     const access = opened.value;
@@ -38,8 +40,9 @@ export const user: Command = {
       if (secret === null) return 1;
       if (act === 'add') {
         if (!(await access.addUser(name, role, secret))) return refuse(terminal, `There is a user ${name} already.`);
-        write({ who: byApi, kind: 'user-added', body: { name, role } });
-        terminal.out(`${name} may sign in now, with the role ${role}.`);
+        access.inspections.setLots(name, lots);
+        write({ who: byApi, kind: 'user-added', body: { name, role, ...(lots.length > 0 && { lots }) } });
+        terminal.out(`${name} may sign in now, with the role ${role}${lots.length === 0 ? '' : `, and reads ${lots.join(', ')}`}.`);
         return 0;
       }
       if (!(await access.setPassword(name, secret))) return refuse(terminal, `There is no user ${name}.`);

@@ -9,12 +9,15 @@ import { findBatch } from './find-code.ts';
 import type { ShedModel } from './shed-model.ts';
 
 /** Lots somebody may read: all (null), or those that were named for an inspector. */
-export const lotsFor = ({ role, reads }: User): readonly string[] | null => (role === 'inspector' ? (reads?.lots ?? []) : null);
+const lotsFor = ({ role, reads }: User): readonly string[] | null => (role === 'inspector' ? (reads?.lots ?? []) : null);
+
+/** Whatever the case and the dash they were named with. */
+export const mayRead = (user: User, code: string): boolean => lotsFor(user)?.some((lot) => bareCode(lot) === bareCode(code)) ?? true;
 
 /** The batch of a lot whose record the caller may read. Of any other an inspector is not even told whether it is there. */
 export const readableBatch = (model: ShedModel, user: User, typed: string): Batch => {
-  const lots = lotsFor(user);
-  if (lots !== null && !lots.some((lot) => bareCode(lot) === bareCode(typed))) {
+  if (!mayRead(user, typed)) {
+    const lots = lotsFor(user) ?? [];
     throw new ApiError('not-allowed', `This access is for ${lots.length === 0 ? 'no lot yet' : lots.join(', ')}; ${typed} is not among them. Ask the owner of the shed.`);
   }
   return findBatch(model, typed);

@@ -5,14 +5,13 @@ import type { Batch, Shed } from '#domain/journal/shed.ts';
 import { recordJars, recordState } from '#domain/record/story.ts';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import type { User } from '../access/access-store.ts';
-import { lotsFor } from './readable.ts';
+import { mayRead } from './readable.ts';
 import type { ShedModel } from './shed-model.ts';
 
 /** The lots of all years that somebody may read, the last begun first, with where each stands. */
 export const recordList = (model: ShedModel, user: User): RecordList => {
   const shed = model.shed();
   const now = model.clock.now();
-  const lots = lotsFor(user);
   const { publicKey } = shed.seals;
   return {
     site: shed.site?.name ?? '',
@@ -22,7 +21,7 @@ export const recordList = (model: ShedModel, user: User): RecordList => {
     until: user.reads?.until == null ? null : toRfc3339(user.reads.until),
     fingerprint: publicKey === null ? null : fingerprintOf(publicKey),
     lastSeal: lastSeal(model, shed),
-    lots: [...shed.batches.values()].filter(({ lot }) => lots?.includes(lot) ?? true).sort((one, other) => other.startedAt - one.startedAt || other.sequence - one.sequence).map((batch) => listed(shed, batch, now)),
+    lots: [...shed.batches.values()].filter(({ lot }) => mayRead(user, lot)).sort((one, other) => other.startedAt - one.startedAt || other.sequence - one.sequence).map((batch) => listed(shed, batch, now)),
   };
 };
 

@@ -156,7 +156,7 @@ describe('an account of an inspector', () => {
   it('reads the lots it was given, with no end, and is told of by its name', async () => {
     const inspector = await harness.as('inspector');
     expectProblem(await inspector.fetch(`/api${recordPath(lot, 'json')}`), 'not-allowed');
-    harness.service.access.inspections.setLots('inspector', [lot]);
+    harness.service.access.inspections.setLots('inspector', [lot.toLowerCase()]);
     expect(await inspector.call('records')).toMatchObject({ reader: 'inspector', until: null, lots: [{ lot }] });
     expect((await inspector.fetch(`/api${recordPath(lot, 'json')}`)).status).toBe(200);
     expectProblem(await inspector.fetch(`/api${recordPath(other, 'json')}`), 'not-allowed');

@@ -145,7 +145,8 @@ export interface EntryBodies extends CheckEntryBodies, InspectionEntryBodies {
   'question-asked': { readonly id: string; readonly drum: Slug; readonly lot: Lot; readonly kind: QuestionKind; readonly at: Rfc3339; readonly stepC: number | null; readonly entry: number | null; readonly otherDrum: Slug | null };
   /** `entry`: the act that was written with the answer. */
   'question-answered': { readonly id: string; readonly answer: QuestionAnswer; readonly entry: number | null };
-  'user-added': { readonly name: string; readonly role: string };
+  /** `lots`: those an inspector may read. */
+  'user-added': { readonly name: string; readonly role: string; readonly lots?: readonly Lot[] };
   'user-password-changed': { readonly name: string };
   'user-removed': { readonly name: string };
   /** A key to one thing to read; its secret is in no journal. */
