@@ -23,6 +23,7 @@ export const probeHealth = z.object({
     .meta({ description: 'as its last pH calibration found it' }),
   icePointOffC: z.number().nullable(),
   intervalS: z.number().nullable().meta({ description: 'the usual time between its readings' }),
+  isFromFile: z.boolean().meta({ description: 'what it said last came from the file of a logger: it is not expected to speak' }),
   placements: z.array(z.object({ channel: z.string(), drum: z.string().nullable(), from: z.string() })).meta({ description: 'where it was, the oldest first' }),
 });
 export type ProbeHealth = z.infer<typeof probeHealth>;

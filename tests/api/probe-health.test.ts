@@ -32,6 +32,19 @@ describe('the health of probes', () => {
     expect([await kindsOf('still'), await kindsOf('gone')]).toEqual([['all-silent'], ['all-silent']]);
   });
 
+  it('calls no logger silent whose readings came from a file', async () => {
+    await harness.read('old-logger', [17, 18, 19], { until: harnessStart - 20 * hourMs });
+    expect(await kindsOf('old-logger')).toEqual(['silent']);
+    const mapping = { delimiter: ',', skipRows: 1, timeColumns: [0], timeFormat: 'iso', zone: 'UTC', valueColumn: 1, decimal: '.', unit: 'Cel', channel: 'temperature', probe: 'old-logger' } as const;
+    const body = { id: '20261003-0123abcd', file: 'a.csv', bytes: 1, digest: '', mapping };
+    harness.collectorWrites({ kind: 'import-ordered', body });
+    harness.collectorWrites({ kind: 'import-finished', body: { id: body.id, rows: 3, stored: 3, duplicates: 0, conflicts: 0, refused: {}, from: toRfc3339(harnessStart - 21 * hourMs), to: toRfc3339(harnessStart - 20 * hourMs) } });
+    expect((await owner.call('probeHealths')).probes).toMatchObject([{ id: 'old-logger', isFromFile: true, signs: [] }]);
+    // Once it speaks by itself it may fall silent.
+    await harness.read('old-logger', [17, 18, 19], { until: harnessStart - 10 * hourMs });
+    expect((await owner.call('probeHealths')).probes).toMatchObject([{ isFromFile: false, signs: [{ kind: 'silent' }] }]);
+  });
+
   it('tells the battery of a probe, and its electrode by the last calibration', async () => {
     await harness.read('p1', [4.3, 4.3], { channel: 'ph' });
     await harness.read('p1', [2.6], { channel: 'battery' });

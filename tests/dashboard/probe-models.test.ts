@@ -54,7 +54,7 @@ describe('a probe on its card', () => {
   const probe = (id: string, over: { readonly channel?: string; readonly drum?: string; readonly kinds?: readonly ProbeSeen['about']['signs'][number]['kind'][]; readonly state?: 'unknown' | 'caution'; readonly quality?: string } = {}): ProbeSeen => ({
     id, presence: 'unknown', calibrations: [], health: 'ok', hasPassword: false,
     channels: [{ channel: over.channel ?? 'temperature', unit: 'Cel', count: 3, last: { value: 85, at: '2026-10-03T12:00:00Z', ageS: 30, quality: over.quality ?? 'good' }, placement: over.drum === undefined ? null : { drum: over.drum, from: '2026-10-01T12:00:00Z' } }],
-    about: { id, electrode: null, icePointOffC: null, intervalS: 60, placements: [], signs: (over.kinds ?? []).map((kind) => ({ kind, channel: 'temperature', value: null, state: over.state ?? 'caution', title: kind, hint: '' })) },
+    about: { id, electrode: null, icePointOffC: null, intervalS: 60, isFromFile: false, placements: [], signs: (over.kinds ?? []).map((kind) => ({ kind, channel: 'temperature', value: null, state: over.state ?? 'caution', title: kind, hint: '' })) },
   });
   it('stands first where it hangs nowhere, then where it wants a look', () => {
     expect(inNeedOrder([probe('a', { drum: 'd' }), probe('b', { drum: 'd', kinds: ['stuck'] }), probe('c')]).map(({ id }) => id)).toEqual(['c', 'b', 'a']);

@@ -58,7 +58,7 @@ export const PhWizard = ({ probe, zone, onDone }: PhWizardProps) => {
         <label class="field">
           Name of the meter
           <input type="text" required maxLength={40} value={name} onInput={(event) => setName(event.currentTarget.value)} />
-          <span class="hint">As you write it beside what you measure with it.</span>
+          <span class="hint">{id === '' ? 'As you write it beside what you measure with it.' : `Kept as ${id}: choose it where you measure.`}</span>
         </label>
       )}
       <Options

@@ -44,7 +44,7 @@ export const ProbeCard = ({ probe, zone, drumName, sinceAskedMs, onOpen }: Probe
           const last = lastWords(channel, units, sinceAskedMs);
           return (
             <li key={channel.channel}>
-              <p class="probe-value" data-old={channel.last === null || channel.last.quality !== 'good' || flag.word === 'silent'}>
+              <p class="probe-value" data-old={channel.last === null || channel.last.quality !== 'good' || flag.word === 'silent' || probe.about.isFromFile}>
                 <b>{last.value}</b>
                 <span>
                   {channelLabel(channel.channel)}
@@ -84,7 +84,7 @@ export const ProbeCard = ({ probe, zone, drumName, sinceAskedMs, onOpen }: Probe
       ))}
       <p class="dim">
         {[
-          paceWords(probe.about.intervalS),
+          paceWords(probe.about),
           ...(probe.presence === 'unknown' ? [] : [probe.presence === 'online' ? 'connected' : 'not connected']),
           ...ofProbe.map((channel) => `${channelLabel(channel.channel).replace(', share of full', '')} ${lastWords(channel, units, sinceAskedMs).value}`),
           ...(electrode === null ? [] : [electrode]),

@@ -23,7 +23,7 @@ export const probeFlag = (probe: ProbeSeen): { readonly state: DrumFlag; readonl
   if (silent !== undefined) return { state: 'unknown', word: 'silent' };
   if (signs.some(({ state, kind }) => state === 'unknown' && kind !== 'never-calibrated')) return { state: 'unknown', word: 'faulty' };
   if (signs.length > 0) return { state: 'caution', word: 'look' };
-  return { state: 'inside', word: 'speaks' };
+  return probe.about.isFromFile ? { state: 'done', word: 'from a file' } : { state: 'inside', word: 'speaks' };
 };
 
 /** Not placed first, then those that want a look, then by name: the order in which somebody is needed. */
@@ -48,7 +48,8 @@ export const electrodeWords = ({ electrode }: ProbeSeen['about']): string | null
   return `Electrode: slope ${electrode.slopePercent.toFixed(0)} %, offset ${electrode.offsetMv.toFixed(0).replace('-', '−')} mV, calibrated ${when}`;
 };
 
-export const paceWords = (intervalS: number | null): string => {
+export const paceWords = ({ intervalS, isFromFile }: Pick<ProbeSeen['about'], 'intervalS' | 'isFromFile'>): string => {
+  if (isFromFile) return 'taken from a file';
   if (intervalS === null) return 'its pace is not known yet';
   if (intervalS < 90) return `speaks every ${String(intervalS)} s`;
   return intervalS < 5_400 ? `speaks every ${String(Math.round(intervalS / 60))} min` : `speaks every ${String(Math.round(intervalS / 3_600))} h`;

@@ -15,7 +15,7 @@ export interface ProbeSeen extends Probe {
   readonly about: ProbeHealth;
 }
 
-const unknownHealth = (id: string): ProbeHealth => ({ id, signs: [], electrode: null, icePointOffC: null, intervalS: null, placements: [] });
+const unknownHealth = (id: string): ProbeHealth => ({ id, signs: [], electrode: null, icePointOffC: null, intervalS: null, isFromFile: false, placements: [] });
 
 export const createProbes = (call: Call): ProbesModel => {
   const list = signal<readonly Probe[] | null>(null);
