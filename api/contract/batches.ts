@@ -66,6 +66,7 @@ export const storyEntry = z.object({
   standing: z.boolean(),
   corrects: z.number().nullable(),
   correctedBy: z.number().nullable(),
+  notUsable: z.string().optional().meta({ description: 'of a measurement: why it is no evidence and does not count as inside' }),
 });
 export type StoryEntry = z.infer<typeof storyEntry>;
 

@@ -7,8 +7,8 @@ import { sequenceOfKey } from '#domain/journal/written-keys.ts';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import { ApiError, unfit } from '../errors.ts';
 import { holdsOf } from '../shed/jar-view.ts';
-import { storyShape } from '../shed/shape.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
+import { storyEntryOf } from '../shed/story-view.ts';
 import { guardAct, guardJarsGone, without, type ProbePh } from './jar-guards.ts';
 import { guardOutcome, guardPlace, guardPlaceCorrection, nextPart, untold } from './place-guards.ts';
 import { happenedAt } from './times.ts';
@@ -49,7 +49,7 @@ const holdWith = (batch: Batch, at: EpochMs, reason: string | null, user: string
 export const answered = (model: ShedModel, act: StoryAct): WrittenEntry => {
   const batch = model.shed().batches.get(act.body.lot);
   const opened = batch === undefined || !act.standing ? [] : holdsOf(batch, model.clock.now()).filter(({ entry }) => entry === act.sequence || (act.kind === 'jarred' && entry === act.sequence + 1));
-  return { ...storyShape(act), ...(opened.length === 0 ? {} : { holds: opened }) };
+  return { ...storyEntryOf(model, act), ...(opened.length === 0 ? {} : { holds: opened }) };
 };
 
 const keyed = (key: string | null): { readonly key?: string } => (key === null ? {} : { key });

@@ -10,7 +10,7 @@ import type { Forecasts } from './forecasts.ts';
 import { holdsOf, jarsOf } from './jar-view.ts';
 import { traceOf } from './pick-view.ts';
 import type { ShedModel } from './shed-model.ts';
-import { storyShape } from './shape.ts';
+import { storyEntryOf } from './story-view.ts';
 
 export const batchSummary = async (model: ShedModel, forecasts: Forecasts, batch: Batch): Promise<BatchSummary> => {
   const now = model.clock.now();
@@ -41,7 +41,7 @@ export const batchDetail = async (model: ShedModel, forecasts: Forecasts, batch:
   const shed = model.shed();
   return {
     ...(await batchSummary(model, forecasts, batch)),
-    entries: batch.acts.map(storyShape),
+    entries: batch.acts.map((act) => storyEntryOf(model, act)),
     holds: holdsOf(batch, model.clock.now()),
     jars: jarsOf(model, batch),
     trace: traceOf(shed, batch, model.clock.now()),

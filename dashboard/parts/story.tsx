@@ -41,6 +41,11 @@ export const Story = ({ batch, zone, units, mayWork, onCorrect }: StoryProps) =>
                     </del>
                   )}
                 </p>
+                {entry.notUsable !== undefined && entry.standing && (
+                  <p>
+                    <b>u</b> not usable as evidence: {entry.notUsable}
+                  </p>
+                )}
                 {note !== '' && <p class="dim">{note}</p>}
                 {paperTimeOf(entry) !== null && (
                   <p class="dim">

@@ -36,7 +36,7 @@ describe('an act', () => {
     const helper = await harness.as('helper');
     const written = await helper.call('addEntry', { params: { lot }, body: entry });
     const { kind, at: _at, ...body } = entry;
-    expect(written).toEqual({ sequence: expect.any(Number) as number, kind, at, writtenAt: toRfc3339(harnessStart), by: 'helper', body, standing: true, corrects: null, correctedBy: null });
+    expect(written).toEqual({ sequence: expect.any(Number) as number, kind, at, writtenAt: toRfc3339(harnessStart), by: 'helper', body, standing: true, corrects: null, correctedBy: null, ...(kind === 'measured' && { notUsable: expect.any(String) as string }) });
     expect(await story()).toEqual([written]);
     expect((await owner.call('journal')).entries.at(-1)).toMatchObject({ sequence: written.sequence, kind, who: 'user:helper', time: toRfc3339(harnessStart), body: { ...body, lot, at } });
   });

@@ -60,6 +60,18 @@ describe('instruments', () => {
     expect((await owner.call('decideDoubt', { params: { instrument: 'meter-1' }, body })).doubts).toMatchObject([{ lots: [{ decided: { decision: 'discarded', reason: 'the buffer was fresh', by: 'owner' } }] }]);
   });
 
+  it('marks in the story what is no evidence, and why', async () => {
+    const write = (hours: number, over: object) => owner.call('addEntry', { params: { lot }, body: { kind: 'measured', at: later(hours), quantity: 'ph', value: 4.2, ...over } });
+    await write(1, {});
+    await write(2, { instrument: 'meter-1' });
+    later(2.5);
+    await check('meter-1', goodPh);
+    await write(3, { instrument: 'meter-1' });
+    await write(4, { quantity: 'salinity', value: 70, instrument: 'refractometer' });
+    const { entries } = await owner.call('batch', { params: { lot } });
+    expect(entries.map(({ notUsable }) => notUsable ?? null)).toEqual(['no instrument named', 'meter not calibrated that day', null, null]);
+  });
+
   it('lists the lots a probe watched since its last good ice point', async () => {
     await check('p1', { kind: 'ice-point', readingC: 0, referenceC: 0, at: toRfc3339(harnessStart - 5 * dayMs) });
     later(3);
