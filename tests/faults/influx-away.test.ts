@@ -1,7 +1,7 @@
 import { readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { connectAsync } from 'mqtt';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { cli, expectSaid } from '../helpers/cli.ts';
 import { startInfluxd, type Influxd } from '../helpers/influxd.ts';
 import { freePort } from '../helpers/mosquitto.ts';
@@ -42,6 +42,9 @@ const sendHour = async ({ mqttUrl }: Running, from: number, to: number): Promise
 const inInflux = async (database: string): Promise<number> => Number((await influxd.ask(database, 'SELECT count(value) FROM reading'))[0]?.[1] ?? 0);
 
 describe('InfluxDB as the store', () => {
+  // Other tests stop it; each begins with it there.
+  beforeEach(() => influxd.up(), 60_000);
+
   test('stopped for an hour of readings, a collector killed meanwhile: every reading arrives, once, and the shed is told', async () => {
     const running = await place.start({ options: ['--store', influxd.store('season')] });
     const ask = await signIn(running);
@@ -97,6 +100,30 @@ describe('InfluxDB as the store', () => {
     expectSaid(await cli('verify', '--data', running.directory), 0, 'days are not sealed there');
     expectSaid(await cli('seal', '--data', running.directory), 1, 'days are not sealed there');
     expectSaid(await cli('export', 'csv', '--data', running.directory), 1, 'Name it with --store');
+  }, 240_000);
+
+  test('away for longer than readings may wait: the next one is not acknowledged, and is when there is room again', async () => {
+    const running = await place.start({ options: ['--store', influxd.store('small'), '--outbox-readings', '10000'] });
+    const ask = await signIn(running);
+    await influxd.down();
+    const client = await connectAsync(running.mqttUrl, { clientId: 'probe-full' });
+    const pack = (index: number): string => JSON.stringify([{ bn: 'temperature', bu: 'Cel', bt: (begin + index * 500_000) / 1_000, v: 18 }, ...Array.from({ length: 499 }, (_, place500) => ({ t: place500 + 1, v: 18 + (place500 % 64) / 16 }))]);
+    for (let index = 0; index < 20; index += 1) await client.publishAsync('brineward/home/probe/north-2', pack(index - 20), { qos: 1 });
+    let acknowledged = false;
+    const next = client.publishAsync('brineward/home/probe/north-2', pack(0), { qos: 1 }).then(() => (acknowledged = true));
+    const { readings } = await until('it is counted', async () => {
+      const health = (await (await ask('/health')).json()) as { readings: { stored: number; refused: Record<string, number> } };
+      return (health.readings.refused['outbox-full'] ?? 0) > 1 ? health : null;
+    });
+    expect(readings.stored).toBe(10_000);
+    expect(acknowledged).toBe(false);
+    expect(await healthOf(ask)).toMatchObject({ store: { status: 'lost', outbox: { waiting: 10_000, mostWaiting: 10_000 } } });
+    await influxd.up();
+    await until('it is acknowledged', () => acknowledged, 90_000);
+    await next;
+    await until('all have arrived', async () => (await inInflux('small')) === 10_500, 90_000);
+    await client.endAsync();
+    expect((await running.stop()).code).toBe(0);
   }, 240_000);
 
   test('not there at the first start, or not for this password: one line, exit 1, nothing made', async () => {

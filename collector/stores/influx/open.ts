@@ -28,6 +28,8 @@ export interface InfluxOptions {
   readonly mostWaiting?: number;
   /** How long readings stay here after they were sent: what is now, and the last days, are told without InfluxDB. */
   readonly keepMs?: number;
+  /** An InfluxDB that has not answered by then is away. */
+  readonly answerWithinMs?: number;
   readonly random?: () => number;
   readonly pause?: (ms: number, ended: AbortSignal) => Promise<void>;
   readonly changed?: (trouble: string | null) => void;
@@ -47,7 +49,7 @@ const ordinaryPause = (ms: number, ended: AbortSignal): Promise<void> => wait(ms
 export const openInfluxStore = async (options: InfluxOptions): Promise<Result<OutboxStore, InfluxOpenFailure>> => {
   const { address, site, file, readOnly = false, mostWaiting = usualMostWaiting, keepMs = usualKeepMs } = options;
   const end = new AbortController();
-  const client = createInfluxClient(address, end.signal);
+  const client = createInfluxClient(address, end.signal, options.answerWithinMs);
   const statements = createStatements(site);
   const target = { site, place: address.shown };
 

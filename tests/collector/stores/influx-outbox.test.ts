@@ -1,4 +1,6 @@
 import { copyFileSync } from 'node:fs';
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
 import { appended } from '#domain/reading/store.ts';
 import { dayMs, hourMs, minuteMs } from '#domain/units/time.ts';
@@ -152,6 +154,30 @@ describe('while InfluxDB is away', () => {
     tryAgain();
     await until('there is room', () => store.outbox().waiting === 0);
     expect(await store.append(evenly(100, minuteMs, start + dayMs))).toMatchObject({ stored: 50, duplicates: 50 });
+  });
+
+  test('one that takes calls and never answers is away too, and holds up nobody who brings readings', async () => {
+    const store = await open({ keepMs: 0 });
+    const batch = evenly(100, minuteMs);
+    await store.append(batch.slice(0, 50));
+    await store.settled();
+    await store.close();
+    const mute = createServer();
+    await new Promise<void>((resolve) => void mute.listen(0, '127.0.0.1', resolve));
+    const { port } = mute.address() as AddressInfo;
+    const address = { ...valueOf(readInfluxAddress(influxd.store(place.database))), url: `http://127.0.0.1:${port}` };
+    const { pause, asked } = held();
+    const muted = valueOf(await openInfluxStore({ address, site: 'home', file: place.file, keepMs: 0, answerWithinMs: 50, pause }));
+    opened.push(muted);
+    expect(await muted.append(batch.slice(50))).toMatchObject({ stored: 50 });
+    await until('the sender pauses', () => asked.length > 0);
+    expect(muted.outbox().waiting).toBe(50);
+    expect(muted.outbox().trouble).toContain('timeout');
+    expect(await muted.append([reading(start + 1, 77)])).toMatchObject({ stored: 1 });
+    await expect(muted.raw(brine, everything, 10)).rejects.toMatchObject({ code: 'unreachable' });
+    await muted.close();
+    mute.closeAllConnections();
+    await new Promise((resolve) => void mute.close(resolve));
   });
 
   test('it is tried again after pauses that double, half of each by chance, a minute at most', () => {
