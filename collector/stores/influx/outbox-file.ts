@@ -10,7 +10,7 @@ export const outboxVersion = 1;
 /** Where a reading stands on its way. `unsure`: whether InfluxDB has another value for its time could not be asked yet. */
 export const stateOf = { waiting: 0, unsure: 1, sent: 2, refused: 3 } as const;
 
-/** From this time on every reading of a series is in the file; what is older is in InfluxDB, or late and still here. */
+/** `whole_from_ms`: from then on every reading of a series is in the file; what is older is in InfluxDB, or late and still here. */
 const schema = `
   CREATE TABLE target (site TEXT NOT NULL, place TEXT NOT NULL) STRICT;
   CREATE TABLE series (

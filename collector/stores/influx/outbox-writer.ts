@@ -60,7 +60,7 @@ export const createOutboxWriter = (database: DatabaseSync, outbox: Outbox): Outb
     `SELECT series.id, probe, channel, time_ms, value, quality, state FROM reading INDEXED BY unsent JOIN series ON series.id = reading.series WHERE state < ${stateOf.sent} LIMIT ?`,
   ) as Rows<readonly [number, string, Channel, EpochMs, number, Quality, number]>;
   const countState = (condition: string) => Number(database.prepare(`SELECT count(*) AS count FROM reading WHERE ${condition}`).get()?.count);
-  const counts = { waiting: countState(`state < ${stateOf.sent}`), refused: countState(`state = ${stateOf.refused} AND state <> ${stateOf.sent}`) };
+  const counts = { waiting: countState(`state < ${stateOf.sent}`), refused: countState(`state <> ${stateOf.sent} AND state = ${stateOf.refused}`) };
   const firstUnsent = firstRow(database, `SELECT min(time_ms) FROM reading WHERE series = ? AND time_ms >= ? AND state < ${stateOf.sent}`) as FirstRow<readonly [EpochMs | null]>;
   const immediately = <Value>(work: () => Value): Value => inTransaction(database, 'IMMEDIATE', work);
 
