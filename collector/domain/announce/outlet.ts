@@ -8,7 +8,6 @@ import type { QuietHours } from './quiet-hours.ts';
  * of it: they stand in no journal.
  */
 export const outletKinds = ['mail', 'webhook', 'heartbeat'] as const;
-export type OutletKind = (typeof outletKinds)[number];
 
 /** How the line to the mail server is kept private: from the first byte, after a word in the open, or not at all. */
 export const mailSecurity = ['tls', 'starttls', 'none'] as const;

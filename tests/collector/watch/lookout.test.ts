@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Channel } from '#domain/reading/channel.ts';
-import type { Reading, SeriesId } from '#domain/reading/reading.ts';
+import type { Reading } from '#domain/reading/reading.ts';
 import { dayMs, hourMs, minuteMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import { createShedBook, openDrum, type ShedBook } from '../../helpers/shed-book.ts';
 import { createWatchBench, type WatchBench } from '../../helpers/watch-bench.ts';
@@ -10,7 +10,7 @@ const start = Date.UTC(2026, 9, 1, 6);
 const rules = (book: ShedBook): string[] => book.entries.flatMap((entry) => (entry.kind === 'alert-raised' && /rate|stuck|day-|rebound|calibration/.test(entry.body.rule) ? [`${entry.body.rule} ${toRfc3339(Date.parse(entry.body.at))}`] : entry.kind === 'alert-returned' && /rate|stuck|day-|rebound|calibration/.test(entry.body.id) ? ['returned'] : []));
 
 const read = (bench: WatchBench, probe: string, channel: Channel, value: number, at: EpochMs): void => {
-  const reading: Reading = { series: `${probe}/${channel}` as SeriesId, at, value, quality: 'good' };
+  const reading: Reading = { series: `${probe}/${channel}`, at, value, quality: 'good' };
   bench.arrive([reading], at);
 };
 
