@@ -7,6 +7,9 @@ export const ptPerMm = 72 / 25.4;
 /** Height of a small x in the typeface of the papers, as a share of its size: its x is 1120 of 2048 units high. */
 export const xHeightShare = 1_120 / 2_048;
 
+/** Height of a figure, as a share of its size: 1493 of 2048 units. */
+export const figureShare = 1_493 / 2_048;
+
 /** The least height of a small x on a label: Regulation (EU) 1169/2011, article 13(2). */
 export const leastXHeightMm = 1.2;
 export const leastSizePt = (leastXHeightMm * ptPerMm) / xHeightShare;
@@ -44,8 +47,8 @@ export const setLabel = (page: Page, texts: readonly LabelText[], room: LabelRoo
 const setAt = (page: Page, texts: readonly LabelText[], room: LabelRoom, sizePt: number): SetLabel => {
   const pieces: Piece[] = [];
   let y = 0;
-  for (const { field, runs, scale } of texts) {
-    const size = sizePt * scale;
+  for (const { field, runs, scale, leastFigureMm = 0 } of texts) {
+    const size = Math.max(sizePt * scale, (leastFigureMm * ptPerMm) / figureShare);
     const set = setRuns(page, runs, room, size, y);
     if (set === null || set.y > room.heightPt + 0.01) return { fits: false, field };
     pieces.push(...set.pieces);

@@ -1,6 +1,6 @@
 import type { Ingredient as IngredientShape, Trace } from '#contract';
 import { bareCode } from '#domain/cure/near-code.ts';
-import type { Ingredient } from '#domain/journal/project-stores.ts';
+import type { Ingredient } from '#domain/journal/ingredient.ts';
 import { buildTrace } from '#domain/trace/build.ts';
 import { nodeId, walkFrom, type TraceGraph, type TraceWalk } from '#domain/trace/graph.ts';
 import { ingredientBalance } from '#domain/trace/ingredient-balance.ts';

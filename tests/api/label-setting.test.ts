@@ -1,8 +1,8 @@
 import { spawnSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
 import { markAllergens } from '#domain/label/allergens.ts';
-import type { LabelText } from '#domain/label/label.ts';
-import { leastSizePt, leastXHeightMm, ptPerMm, setLabel, xHeightShare } from '../../api/papers/label-setting.ts';
+import { leastFigureMm, type LabelText } from '#domain/label/label.ts';
+import { figureShare, leastSizePt, leastXHeightMm, ptPerMm, setLabel, xHeightShare } from '../../api/papers/label-setting.ts';
 import { finish, openPaper } from '../../api/papers/page.ts';
 import { systemPart } from '../helpers/system-parts.ts';
 
@@ -42,6 +42,14 @@ describe.each([[60, 30, 14], [80, 45, 18], [120, 80, 20]])('in %i by %i mm with 
     }
     expect(set.pieces.map(({ text }) => text).join('').replaceAll(/\s/g, '')).toBe(texts.flatMap(({ runs }) => runs.map(({ text }) => text)).join('').replaceAll(/\s/g, ''));
   });
+});
+
+it('keeps the figures of the net weight as high as they must be, however small the rest', () => {
+  const set = setLabel(page, [{ field: 'weights', runs: [{ text: 'Net weight 660 g', strong: true }], scale: 1.15, leastFigureMm: leastFigureMm(660) }, ...texts], { widthPt: 70 * ptPerMm, heightPt: 32 * ptPerMm, cornerPt: 14 * ptPerMm });
+  if (!set.fits) throw new Error(set.field);
+  // Directive 76/211/EEC, annex I 3.1 (from memory): 4 mm above 200 g, up to a kilogram.
+  expect(((set.pieces[0]?.sizePt ?? 0) * figureShare) / ptPerMm).toBeGreaterThanOrEqual(4 - 1e-9);
+  expect([50, 51, 200, 201, 1_000, 1_001].map(leastFigureMm)).toEqual([2, 3, 3, 4, 4, 6]);
 });
 
 it('takes larger letters where there is room', () => {

@@ -1,28 +1,8 @@
-import type { Slug } from '../reading/reading.ts';
-import { fromRfc3339, type EpochMs } from '../units/time.ts';
+import { fromRfc3339 } from '../units/time.ts';
 import type { Entry, EntryOf } from './entry.ts';
-import type { IngredientItem, IngredientUnit } from './ingredient-entries.ts';
+import type { Ingredient } from './ingredient.ts';
 import { withEntry } from './map.ts';
 import type { Shed } from './shed.ts';
-
-/** One lot of salt, vinegar, lids and the like, as it came in, with what the scale said of it since. */
-export interface Ingredient {
-  readonly id: Slug;
-  readonly item: IngredientItem;
-  readonly name: string;
-  readonly supplier: string;
-  readonly receivedAt: EpochMs;
-  readonly quantity: number;
-  readonly unit: IngredientUnit;
-  readonly theirLot: string | null;
-  readonly bestBefore: string | null;
-  readonly note: string | null;
-  readonly by: string;
-  /** The entry that told it first, and every one that told it anew. */
-  readonly sequence: number;
-  readonly entries: readonly number[];
-  readonly counts: readonly { readonly sequence: number; readonly at: EpochMs; readonly by: string; readonly left: number; readonly spilled: number }[];
-}
 
 const storesKinds = ['ingredient-received', 'ingredient-counted', 'producer-set', 'recall-exercise'] as const;
 type StoresEntry = EntryOf<(typeof storesKinds)[number]>;

@@ -14,7 +14,7 @@ import type { EpochMs } from '../units/time.ts';
 import type { FruitPick } from '../season/pick.ts';
 import type { ActKind, EntryBodies, EntryOf, Lot, MixedAcid } from './entry.ts';
 import type { Inspections } from './project-inspection.ts';
-import type { Ingredient } from './project-stores.ts';
+import type { Ingredient } from './ingredient.ts';
 import type { Producer } from './producer.ts';
 import type { RecallExercise } from './recall-entries.ts';
 import type { LoggerImport } from './import-entries.ts';

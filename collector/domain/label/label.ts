@@ -16,6 +16,8 @@ export interface LabelText {
   readonly runs: readonly Run[];
   /** How much larger than the rest. */
   readonly scale: number;
+  /** Figures are at least so high, however small the rest is. */
+  readonly leastFigureMm?: number;
 }
 
 export interface Label {
@@ -78,7 +80,8 @@ export const labelOf = ({ batch, producer, address, fingerprint, zone, now }: La
     texts: [
       strong('product', product, 1.6),
       { field: 'ingredients', runs: [{ text: 'Ingredients: ', strong: false }, ...markAllergens(ingredients.join(', ')), { text: '.', strong: false }], scale: 1 },
-      strong('weights', `Net ${grams(weight.netG)}   Drained ${grams(weight.drainedG)}`, 1.15),
+      { ...strong('weights', `Net weight ${grams(weight.netG)}`, 1.15), leastFigureMm: leastFigureMm(weight.netG) },
+      strong('weights', `Drained weight ${grams(weight.drainedG)}`),
       strong('lot', `Lot ${batch.lot}`, 1.15),
       strong('best-before', `Best before ${dayOf(bestBefore.toZonedDateTime({ timeZone: zone }).epochMilliseconds, zone)}`),
       plain('dates', `Packed on ${dayOf(packed.at, zone)}. Ready from ${dayOf(restOver(packed.at), zone)}.`),
@@ -91,6 +94,9 @@ export const labelOf = ({ batch, producer, address, fingerprint, zone, now }: La
     ],
   });
 };
+
+/** Height of the figures of the net weight: Directive 76/211/EEC, annex I 3.1 (from memory): 2, 3, 4 and 6 mm up to 50, 200, 1,000 g and above. */
+export const leastFigureMm = (netG: number): number => (netG <= 50 ? 2 : netG <= 200 ? 3 : netG <= 1_000 ? 4 : 6);
 
 const grams = (g: number): string => (g >= 1_000 ? `${String(Math.round(g / 10) / 100)} kg` : `${String(Math.round(g))} g`);
 

@@ -1,4 +1,4 @@
-import type { Ingredient } from '../journal/project-stores.ts';
+import type { Ingredient } from '../journal/ingredient.ts';
 import type { EpochMs } from '../units/time.ts';
 import type { IngredientUse } from './uses.ts';
 

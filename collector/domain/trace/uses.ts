@@ -1,5 +1,5 @@
 import type { IngredientItem, IngredientUnit } from '../journal/ingredient-entries.ts';
-import type { Ingredient } from '../journal/project-stores.ts';
+import type { Ingredient } from '../journal/ingredient.ts';
 import { isAct, type Batch, type Shed, type StoryAct } from '../journal/shed.ts';
 import type { Slug } from '../reading/reading.ts';
 import type { EpochMs } from '../units/time.ts';

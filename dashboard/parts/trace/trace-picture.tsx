@@ -67,11 +67,13 @@ export const TracePicture = ({ trace, chosen, detail, onChoose }: TracePicturePr
                 data-kind={node.kind}
                 data-lit={lit.has(node.id) || undefined}
                 aria-pressed={node.id === chosen}
-                aria-label={`${kindWords[node.kind]} ${node.name}, ${node.lines.join(', ')}`}
                 style={{ left: `${String(node.x)}px`, top: `${String(node.y)}px`, width: `${String(node.width)}px`, height: `${String(node.height)}px` }}
                 onClick={() => onChoose(node.id)}
               >
-                <b>{node.name}</b>
+                <b>
+                  <span class="hidden-words">{kindWords[node.kind]} </span>
+                  {node.name}
+                </b>
                 {shownLines(node).map((line) => (
                   <span key={line}>{line}</span>
                 ))}
