@@ -7,24 +7,15 @@ import { dayMs, type EpochMs } from '#domain/units/time.ts';
 import { createFeedTokens, type FeedTokens } from './feed-tokens.ts';
 import { bare, grouped, newCode } from './codes.ts';
 import { createInspections, type Inspections } from './inspections.ts';
+import type { NewSession, User } from './user.ts';
 import { checkPassword, hashPassword } from './passwords.ts';
 
+export type { NewSession, User };
+
 /**
- * Who may come in: users, their sessions, and the one-time set-up code. Kept apart from the journal (`access.db`, readable by its
- * owner only), because the journal is shown to others. Secrets are stored hashed.
+ * Who may come in: users, their sessions, codes for inspectors, and the one-time set-up code. Kept apart from the journal (`access.db`,
+ * readable by its owner only), because the journal is shown to others. Secrets are stored hashed.
  */
-export interface User {
-  readonly name: string;
-  readonly role: Role;
-  /** Where somebody may read some records only; with neither inspection nor end where it is an account with a name. */
-  readonly reads?: { readonly lots: readonly string[]; readonly inspection: string | null; readonly until: EpochMs | null };
-}
-
-export interface NewSession {
-  readonly token: string;
-  readonly maxAgeMs: number;
-}
-
 export interface AccessStore {
   hasUsers(): boolean;
   addUser(name: string, role: Role, password: string): Promise<boolean>;

@@ -1,7 +1,7 @@
 import { createHash, randomBytes } from 'node:crypto';
 import type { DatabaseSync } from 'node:sqlite';
 import type { EpochMs } from '#domain/units/time.ts';
-import type { NewSession, User } from './access-store.ts';
+import type { NewSession, User } from './user.ts';
 import { bare, grouped, newCode } from './codes.ts';
 import { hashCode } from './passwords.ts';
 

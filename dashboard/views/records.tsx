@@ -64,7 +64,14 @@ export const RecordsView = () => {
         </div>
       </header>
       <main>
-        <h1>Records</h1>
+        <div class="records-head">
+          <h1>Records</h1>
+          {isOwner && (
+            <button type="button" class="main-act" disabled={list.lots.length === 0} onClick={() => setGiving(true)}>
+              Let an inspector read
+            </button>
+          )}
+        </div>
         <nav class="papers" aria-label="Beside the records">
           <Go to={{ view: 'readiness' }}>What is open before an inspector comes</Go>
           <Go to={{ view: 'deviations' }}>Deviations</Go>
@@ -101,9 +108,6 @@ export const RecordsView = () => {
             <section aria-labelledby="records-access">
               <h2 id="records-access">Inspectors</h2>
               <p>Somebody outside reads the records of the lots you choose, for a time, and nothing else.</p>
-              <button type="button" class="main-act" disabled={list.lots.length === 0} onClick={() => setGiving(true)}>
-                Let an inspector read
-              </button>
               {accesses !== null && <Accesses {...accesses} now={now} zone={zone} onRevoke={(id) => void revoke(id)} />}
             </section>
           )}
