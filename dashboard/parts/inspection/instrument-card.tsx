@@ -19,7 +19,7 @@ export const InstrumentCard = ({ instrument, zone, onCheck, onDecide }: { readon
   return (
     <li class="instrument">
       <div class="instrument-head">
-        <h3>{name}</h3>
+        <h2>{name}</h2>
         <span class="dim">
           {kind === 'probe' ? 'probe' : 'held in the hand'}
           {serial !== null && `, serial ${serial}`}

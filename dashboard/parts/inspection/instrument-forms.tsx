@@ -83,7 +83,7 @@ const BufferForm = ({ id, onDone }: Done & { readonly id: string }) => {
         if (bottle !== null && bottleReads !== null) void save(call('calibrate', { params: { probe: id }, body: { kind: 'buffer-check', ph: bottle, reads: bottleReads } }));
       }}
     >
-      <h3>Or one buffer, read as a sample after the work</h3>
+      <p><b>Or one buffer, read as a sample after the work</b></p>
       {problem}
       <fieldset class="pair">
         <legend>Check buffer</legend>
