@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { calendarPath, daySheetPath, howToCheckPath, recordForms, recordPath, routes, type GivenInspection, type RouteName, type RouteShape } from '#contract';
+import { calendarPath, daySheetPath, howToCheckPath, labelPath, recallPaperPath, recordForms, recordPath, routes, type GivenInspection, type RouteName, type RouteShape } from '#contract';
 import { hourMs, minuteMs, toRfc3339 } from '#domain/units/time.ts';
 import { expectProblem, openApiHarness, openShed, type ApiClient, type ApiHarness } from '../helpers/api-harness.ts';
 import { makeSiteKey } from '../helpers/lot-shed.ts';
@@ -58,7 +58,7 @@ describe('a code', () => {
       const answer = await inspector.fetch(`/api${path.replaceAll(/\{\w+\}/g, lot)}`, { method: method.toUpperCase() });
       expect({ name, status: answer.status }).toEqual({ name, status: 403 });
     }
-    for (const path of ['/live', daySheetPath, '/compare.csv', '/season.csv']) expect({ path, status: (await inspector.fetch(`/api${path}`)).status }).toEqual({ path, status: 403 });
+    for (const path of ['/live', daySheetPath, '/compare.csv', '/season.csv', labelPath(lot), recallPaperPath(1)]) expect({ path, status: (await inspector.fetch(`/api${path}`)).status }).toEqual({ path, status: 403 });
     expect((await inspector.fetch(`/api${calendarPath}`)).status).toBe(401);
     // Of health no more than a stranger is told.
     expect(Object.keys(await inspector.call('health')).toSorted()).toEqual(['status', 'version']);
