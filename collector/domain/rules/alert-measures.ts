@@ -44,7 +44,7 @@ export const measureAlerts = (alerts: readonly Alert[], from: EpochMs, to: Epoch
   const groups = Map.groupBy(times, ({ alert }) => `${alert.drum ?? ''} ${alert.rule}`);
   const frequent = [...groups.values()]
     .map((group): Frequent => ({ rule: group[0]?.alert.rule ?? '', drum: group[0]?.alert.drum ?? null, count: group.length, share: group.length / count }))
-    .toSorted((one, other) => other.count - one.count || one.rule.localeCompare(other.rule) || (one.drum ?? '').localeCompare(other.drum ?? ''));
+    .toSorted((one, other) => other.count - one.count || (nameOf(one) < nameOf(other) ? -1 : 1));
   const mostFrequent = frequent.slice(0, 10);
   const chatter = [...groups.values()].filter((group) => chatters(group.map(({ at }) => at))).map((group) => `${group[0]?.alert.drum ?? ''} ${group[0]?.alert.rule ?? ''}`);
   const byPriority = Object.fromEntries(alertPriorities.map((priority) => [priority, times.filter(({ alert }) => alert.priority === priority).length])) as Record<AlertPriority, number>;
@@ -65,6 +65,8 @@ export const measureAlerts = (alerts: readonly Alert[], from: EpochMs, to: Epoch
     mostFrequentShare: count === 0 ? 0 : mostFrequent.reduce((sum, each) => sum + each.count, 0) / count,
   };
 };
+
+const nameOf = ({ rule, drum }: Frequent): string => `${rule} ${drum ?? ''}`;
 
 const chatters = (times: readonly EpochMs[]): boolean => mostWithin(times.toSorted((one, other) => one - other), minuteMs) >= 3;
 
