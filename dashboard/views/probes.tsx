@@ -12,6 +12,7 @@ import { ProbePassword } from '../parts/probes/probe-password.tsx';
 import { QuestionCard } from '../parts/question-card.tsx';
 import { useScreen } from '../parts/screen.ts';
 import { SettingsButton } from '../parts/settings.tsx';
+import { slugFrom } from '../state/first-steps.ts';
 import { inNeedOrder, isAirOnly, isPlaced } from '../state/probes/probe-words.ts';
 import { createProbes, type ProbeSeen } from '../state/probes/probes.ts';
 import '../parts/forms/forms.css';
@@ -67,8 +68,8 @@ export const ProbesView = () => {
   const questions = shown.drums.flatMap((drum) => (drum.questions ?? []).filter(({ kind }) => kind === 'probe-in-air'));
   const group = (title: string, some: readonly ProbeSeen[]) =>
     some.length > 0 && (
-      <section aria-labelledby={`probes-${title}`}>
-        <h2 id={`probes-${title}`}>{title}</h2>
+      <section aria-labelledby={`probes-${slugFrom(title)}`}>
+        <h2 id={`probes-${slugFrom(title)}`}>{title}</h2>
         <ul class="probe-cards">
           {some.map((probe) => (
             <ProbeCard key={probe.id} probe={probe} zone={zone} drumName={drumName} sinceAskedMs={Math.max(0, clock.now.peek() - askedAt.current)} onOpen={(sheet) => setOpen({ probe: probe.id, sheet })} />

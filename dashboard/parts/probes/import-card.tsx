@@ -1,7 +1,8 @@
 import type { ImportReport } from '#contract';
-import { pastMoment } from '../../format/time.ts';
+import { dayMonth, pastMoment } from '../../format/time.ts';
 import { channelLabel } from '../../state/probes/probe-words.ts';
 import { reportWords } from '../../state/probes/file-words.ts';
+import { TableRoom } from '../compare/table-room.tsx';
 import { Go } from '../go.tsx';
 import { Mark } from '../mark.tsx';
 
@@ -18,7 +19,7 @@ export const ImportCard = ({ report, now, zone }: { readonly report: ImportRepor
         <br />
         <span class="dim">
           {pastMoment(Date.parse(report.orderedAt), now, zone)} by {report.by.replace(/^user:/, '')}
-          {report.from !== null && report.to !== null && `, readings from ${pastMoment(Date.parse(report.from), now, zone)} to ${pastMoment(Date.parse(report.to), now, zone)}`}
+          {report.from !== null && report.to !== null && `, readings from ${dayMonth(Date.parse(report.from), zone)} ${report.from.slice(0, 4)} to ${dayMonth(Date.parse(report.to), zone)} ${report.to.slice(0, 4)}`}
         </span>
       </p>
       <p role="status">
@@ -40,7 +41,7 @@ export const ImportCard = ({ report, now, zone }: { readonly report: ImportRepor
             ))}
           </ul>
           {report.examples.length > 0 && (
-            <div class="table-room">
+            <TableRoom label={`Refused rows of ${report.file}`}>
               <table>
                 <thead>
                   <tr>
@@ -59,7 +60,7 @@ export const ImportCard = ({ report, now, zone }: { readonly report: ImportRepor
                   ))}
                 </tbody>
               </table>
-            </div>
+            </TableRoom>
           )}
         </details>
       )}

@@ -5,6 +5,7 @@ import { inWords, showQuantity } from '../../format/units.ts';
 import { slugFrom } from '../../state/first-steps.ts';
 import { columnWords, delimiterWords, formatWords, unitWords } from '../../state/probes/file-words.ts';
 import { failureWords } from '../forms/form-frame.ts';
+import { TableRoom } from '../compare/table-room.tsx';
 import { useScreen } from '../screen.ts';
 
 interface MapFileProps {
@@ -111,7 +112,7 @@ export const MapFile = ({ uploaded, probes, zone, onStarted, onDropped }: MapFil
           <span class="hint">Placed in a drum afterwards, with a time in the past.</span>
         </label>
       </div>
-      <div class="table-room">
+      <TableRoom label="The first rows of the file">
         <table class="map-rows">
           <caption class="hidden-words">The first rows of the file, and how each is understood</caption>
           <thead>
@@ -144,7 +145,7 @@ export const MapFile = ({ uploaded, probes, zone, onStarted, onDropped }: MapFil
             })}
           </tbody>
         </table>
-      </div>
+      </TableRoom>
       {problem !== null && <p class="problem" role="alert">{problem}</p>}
       <button type="submit" class="main-act large" disabled={busy || good === 0 || probe === ''}>
         Take it in

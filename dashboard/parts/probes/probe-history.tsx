@@ -4,6 +4,7 @@ import type { DrumChart } from '../../charts/drum-chart.ts';
 import { clockTime, dayMonth } from '../../format/time.ts';
 import { inWords, showQuantity, toFahrenheit } from '../../format/units.ts';
 import { channelLabel } from '../../state/probes/probe-words.ts';
+import { TableRoom } from '../compare/table-room.tsx';
 import { useScreen } from '../screen.ts';
 import { themeColours } from '../theme-colours.ts';
 
@@ -38,7 +39,7 @@ export const ProbeHistory = ({ probe, channel, zone, lastAt }: { readonly probe:
 
   useEffect(() => {
     // What has been silent for long is shown at the time it spoke.
-    const to = clock.now.peek() - lastAt > spans[span] ? lastAt + 60_000 : clock.now.peek();
+    const to = clock.now.peek() - lastAt > spans[span] ? lastAt + 60_000 : Math.max(clock.now.peek(), lastAt + 1);
     const from = to - spans[span];
     let gone = false;
     void call('probeReadings', { params: { probe }, query: { channel, from: String(Math.round(from)), to: String(Math.round(to)), points: 400 } }).then((answer) => {
@@ -75,7 +76,7 @@ export const ProbeHistory = ({ probe, channel, zone, lastAt }: { readonly probe:
       </div>
       <details>
         <summary>The numbers</summary>
-        <div class="table-room">
+        <TableRoom label={`Numbers of ${probe}`}>
           <table>
             <thead>
               <tr>
@@ -100,7 +101,7 @@ export const ProbeHistory = ({ probe, channel, zone, lastAt }: { readonly probe:
               ))}
             </tbody>
           </table>
-        </div>
+        </TableRoom>
       </details>
     </div>
   );
