@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useCallback, useEffect, useState } from 'preact/hooks';
 import type { Ingredient, Result } from '#contract';
 import type { Failure } from '../client/call.ts';
 import { newKey } from '../client/browser.ts';
@@ -28,15 +28,15 @@ export const StoresView = () => {
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
   const [key, setKey] = useState(newKey);
-  const load = async (): Promise<void> => {
+  const load = useCallback(async (): Promise<void> => {
     const answer = await call('ingredients');
     setProblem(answer.ok ? null : failureWords(answer.error));
     if (answer.ok) setAll(answer.value.ingredients);
-  };
+  }, [call]);
   useEffect(() => {
     document.title = 'Stores · Brineward';
     void load();
-  }, [call]);
+  }, [load]);
   const tell = async (told: Promise<Result<Ingredient, Failure>>): Promise<void> => {
     setBusy(true);
     const answer = await told;

@@ -34,8 +34,9 @@ export const TraceView = ({ of }: { readonly of: Trace['of'] | null }) => {
   const asked = of ?? (lots[0] === undefined ? null : { kind: 'lot' as const, id: lots[0].lot });
   const key = asked === null ? null : `${asked.kind} ${asked.id}`;
   useEffect(() => {
-    if (asked === null) return;
-    void call('trace', { query: { [asked.kind]: asked.id } }).then((answer) => {
+    if (key === null) return;
+    const { kind, id } = ofKey(key);
+    void call('trace', { query: { [kind]: id } }).then((answer) => {
       setProblem(answer.ok ? null : failureWords(answer.error));
       if (!answer.ok) return;
       setTrace(answer.value);

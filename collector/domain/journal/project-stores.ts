@@ -13,13 +13,13 @@ export const isStoresEntry = (entry: Entry): entry is StoresEntry => (storesKind
 export const projectStores = (shed: Shed, entry: StoresEntry): Shed => {
   switch (entry.kind) {
     case 'ingredient-received':
-      return receive(shed, entry as EntryOf<'ingredient-received'>);
+      return receive(shed, entry);
     case 'ingredient-counted':
-      return count(shed, entry as EntryOf<'ingredient-counted'>);
+      return count(shed, entry);
     case 'producer-set':
-      return { ...shed, producer: (entry as EntryOf<'producer-set'>).body };
+      return { ...shed, producer: entry.body };
     case 'recall-exercise':
-      return { ...shed, recallExercises: [...shed.recallExercises, (entry as EntryOf<'recall-exercise'>).body] };
+      return { ...shed, recallExercises: [...shed.recallExercises, entry.body] };
   }
 };
 

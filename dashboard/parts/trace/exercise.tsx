@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useCallback, useEffect, useState } from 'preact/hooks';
 import { recallPaperPath, type RecallExercise, type Trace } from '#contract';
 import { newKey } from '../../client/browser.ts';
 import { clockTime, dayMonth } from '../../format/time.ts';
@@ -14,11 +14,11 @@ export const Exercise = ({ of, zone }: { readonly of: Trace['of']; readonly zone
   const [action, setAction] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
   const [key] = useState(newKey);
-  const load = async (): Promise<void> => {
+  const load = useCallback(async (): Promise<void> => {
     const answer = await call('recallExercises');
     if (answer.ok) setPast(answer.value.exercises);
-  };
-  useEffect(() => void load(), []);
+  }, [call]);
+  useEffect(() => void load(), [load]);
   const write = async (): Promise<void> => {
     const told = { ...(gaps.trim() !== '' && { gaps: gaps.trim() }), ...(action.trim() !== '' && { action: action.trim() }) };
     const answer = await call('exerciseRecall', { body: { ...(of.kind === 'lot' ? { lot: of.id } : { ingredient: of.id }), startedAt: new Date(startedAt ?? clock.now.peek()).toISOString(), ...told }, key });
