@@ -152,6 +152,8 @@ describe('the wall in a browser', { timeout: 60_000 }, () => {
   it('can be walked by keyboard', async () => {
     const { page } = await open();
     await page.keyboard.press('Tab');
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('2 alerts');
+    await page.keyboard.press('Tab');
     expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Barrel 1');
     await page.keyboard.press('Tab');
     await page.keyboard.press('Enter');
