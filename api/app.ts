@@ -110,7 +110,7 @@ export const createApp = (deps: AppDeps): Express => {
   api.post(importUploadPath, takeUpload(model, deps.directory, userOf));
   mount(api, instrumentRoutes(model), userOf);
   mount(api, deviationRoutes(model), userOf);
-  mount(api, readinessRoutes(model), userOf);
+  mount(api, readinessRoutes(model, deps.verifier), userOf);
   mount(api, batchRoutes(model, forecasts, deps.facts.site), userOf);
   mount(api, pickRoutes(model), userOf);
   mount(api, storesRoutes(model), userOf);

@@ -1,6 +1,6 @@
 import type { Deviation as DeviationShape, Recall as RecallShape } from '#contract';
 import { closingOf, type Deviation, type DeviationClosing } from '#domain/deviation/deviation.ts';
-import type { Recall } from '#domain/journal/project-checks.ts';
+import type { Recall } from '#domain/journal/kept-checks.ts';
 import { jarStock } from '#domain/jar/jar-stock.ts';
 import { isAct, type Shed } from '#domain/journal/shed.ts';
 import { toRfc3339, type EpochMs } from '#domain/units/time.ts';

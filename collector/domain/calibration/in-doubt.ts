@@ -1,7 +1,7 @@
 import { segmentsOfBatch } from '../journal/placement.ts';
 import { isAct, type Batch, type Shed } from '../journal/shed.ts';
 import { checkSettingsWith } from './check-settings.ts';
-import type { DecidedDoubt } from '../journal/project-checks.ts';
+import type { DecidedDoubt } from '../journal/kept-checks.ts';
 import { seriesParts } from '../reading/reading.ts';
 import type { EpochMs } from '../units/time.ts';
 import { doubtsOf, type Doubt } from './doubt.ts';

@@ -1,6 +1,6 @@
 import { calibrateElectrode } from '../acid/electrode.ts';
 import { isStrip } from '../jar/strip.ts';
-import type { HandInstrument, KeptCalibration } from '../journal/project-checks.ts';
+import type { HandInstrument, KeptCalibration } from '../journal/kept-checks.ts';
 import { isAct, type Shed } from '../journal/shed.ts';
 import { seriesParts, type SeriesId } from '../reading/reading.ts';
 import { dayMs, fromRfc3339, type EpochMs } from '../units/time.ts';

@@ -1,34 +1,8 @@
-import { fromRfc3339, type EpochMs } from '../units/time.ts';
-import type { Calibrated, CheckEntryBodies, DoubtDecided, InstrumentAdded } from './check-entries.ts';
+import { fromRfc3339 } from '../units/time.ts';
+import type { CheckEntryBodies } from './check-entries.ts';
 import type { Entry, EntryOf } from './entry.ts';
 import { withEntry } from './map.ts';
 import type { Shed } from './shed.ts';
-
-export type KeptCalibration = Calibrated & { readonly by: string; readonly sequence: number };
-
-export type HandInstrument = InstrumentAdded & { readonly by: string; readonly at: EpochMs };
-
-export type DecidedDoubt = DoubtDecided & { readonly by: string; readonly at: EpochMs; readonly sequence: number };
-
-/** A lot called back, from the moment it was said. */
-export interface Recall {
-  readonly lot: string;
-  readonly at: EpochMs;
-  readonly reason: string;
-  readonly by: string;
-  readonly sequence: number;
-}
-
-/** Somebody read the records up to an entry. */
-export interface Review {
-  readonly lot: string | null;
-  readonly until: number;
-  readonly name: string;
-  readonly found: string | null;
-  readonly by: string;
-  readonly at: EpochMs;
-  readonly sequence: number;
-}
 
 const kinds = ['calibrated', 'instrument-added', 'doubt-decided', 'checks-set', 'recalled', 'reviewed'] as const satisfies readonly (keyof CheckEntryBodies)[];
 type CheckEntry = EntryOf<(typeof kinds)[number]>;

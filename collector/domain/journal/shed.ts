@@ -19,7 +19,7 @@ import type { Producer } from './producer.ts';
 import type { RecallExercise } from './recall-entries.ts';
 import type { LoggerImport } from './import-entries.ts';
 import type { PickCode, PickShare, Soak } from './pick-entries.ts';
-import type { DecidedDoubt, HandInstrument, KeptCalibration, Recall, Review } from './project-checks.ts';
+import type { DecidedDoubt, HandInstrument, KeptCalibration, Recall, Review } from './kept-checks.ts';
 import type { SealedDay } from './sealed-days.ts';
 import type { WrittenKeys } from './written-keys.ts';
 

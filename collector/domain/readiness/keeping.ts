@@ -5,8 +5,8 @@ import type { ReadinessRule } from './finding.ts';
 export const brokenJournal: ReadinessRule = {
   id: 'R28', level: 'stop', what: 'Journal or seals that do not hold',
   check: ({ facts }) => {
-    if (facts.verified === null) return { notRecorded: 'the journal was not checked from here; the command verify does it' };
-    return facts.verified.fault === null ? [] : [{ lot: null, text: `The check of the journal found a fault: ${facts.verified.fault}.`, act: 'Keep a copy as it is, and compare it with the last backup.', place: { screen: 'journal', id: null } }];
+    if (facts.verified === null) return { notRecorded: 'the journal was not checked since the program started: check it under Records' };
+    return facts.verified.fault === null ? [] : [{ lot: null, text: `The check of the journal found a fault: ${facts.verified.fault.replace(/\.$/, '')}.`, act: 'Keep a copy as it is, and compare it with the last backup.', place: { screen: 'journal', id: null } }];
   },
 };
 
