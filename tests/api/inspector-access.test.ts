@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { calendarPath, daySheetPath, howToCheckPath, labelPath, recallPaperPath, recordForms, recordPath, routes, type GivenInspection, type RouteName, type RouteShape } from '#contract';
+import { calendarPath, daySheetPath, howToCheckPath, labelPath, recallPaperPath, recordForms, recordPath, routes, type GivenInspection, type RouteName, type RouteShape, type SealedRecord } from '#contract';
 import { hourMs, minuteMs, toRfc3339 } from '#domain/units/time.ts';
 import { expectProblem, openApiHarness, openShed, type ApiClient, type ApiHarness } from '../helpers/api-harness.ts';
 import { makeSiteKey } from '../helpers/lot-shed.ts';
@@ -143,6 +143,14 @@ describe('what an inspector looks at', () => {
     harness.clock.advance(1);
     await look(lot, 'json');
     expect(await looks()).toEqual([[lot, 'json'], [other, 'json'], [lot, 'csv'], [lot, 'json']]);
+  });
+
+  it('changes nothing in the record', async () => {
+    const inspector = await enter((await give()).code);
+    const record = async (): Promise<unknown> => ((await inspector.fetch(`/api${recordPath(lot, 'json')}`)).body as SealedRecord).record;
+    const before = await record();
+    expect(await looks()).toHaveLength(1);
+    expect(await record()).toEqual(before);
   });
 
   it('is nobody\'s business where people of the shed look', async () => {

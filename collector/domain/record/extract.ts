@@ -28,6 +28,9 @@ export const lotExtract = ({ batch, series, instruments, names, until }: Extract
     switch (entry.kind) {
       case 'key-made':
         return true;
+      case 'record-seen':
+        // A record is no other for having been looked at; who looked stands in the journal.
+        return false;
       case 'day-sealed':
         return fromRfc3339(entry.body.to) > batch.startedAt && fromRfc3339(entry.body.from) < until;
       case 'alert-raised':
