@@ -11,7 +11,7 @@ import { judgeMilestone } from '#domain/rules/milestone.ts';
 import { judgeRate } from '#domain/rules/rate.ts';
 import { judgeRebound } from '#domain/rules/rebound.ts';
 import { judgeStuck } from '#domain/rules/stuck.ts';
-import { fromRfc3339, type EpochMs } from '#domain/units/time.ts';
+import { fromRfc3339, hourMs, type EpochMs } from '#domain/units/time.ts';
 import { keptMs } from './bins.ts';
 import type { DrumWatch } from './drum.ts';
 import { turnOf } from './foresee.ts';
@@ -32,6 +32,9 @@ type Means = (series: SeriesWatch, from: EpochMs, to: EpochMs) => readonly Tempe
 
 const kinds: ReadonlySet<LimitKind> = new Set<LimitKind>(['rate', 'stuck', 'milestone', 'rebound', 'calibration']);
 
+/** The last mean, the one an hour before it, and room for a mean that is missing at the end. */
+const rateSpanMs = 2 * hourMs;
+
 interface Member {
   readonly slot: Slot;
   readonly limit: Limit;
@@ -51,7 +54,9 @@ export const createLookout = (means: Means): Lookout => {
       case 'stuck': {
         const brine = placed.find(({ channel }) => channel === 'temperature');
         if (brine === undefined) return null;
-        const from = Math.max(at - keptMs, brine.placedFrom, batch.startedAt);
+        // No more than the rule needs: this is done for every drum.
+        const neededMs = limit.kind === 'rate' ? rateSpanMs : Math.min(keptMs, (limit.high ?? 0) * hourMs + binMs);
+        const from = Math.max(at - neededMs, brine.placedFrom, batch.startedAt);
         const trace = means(brine, from, at);
         if (limit.kind === 'rate') return judgeRate(limit, trace, disturbedAt(shed, batch), at, isOn);
         const neighbours = watched.filter((other) => other !== brine && (other.channel === 'temperature' || other.channel === 'air-temperature'));
