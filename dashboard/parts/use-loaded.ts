@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useState } from 'preact/hooks';
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import type { Answered, Failure } from '../client/call.ts';
 import type { RouteName } from '#contract';
 import { useScreen } from './screen.ts';
@@ -15,10 +15,11 @@ export const useLoaded = <Name extends RouteName>(fetchIt: () => Promise<Answere
   const { link } = useScreen();
   const [value, setValue] = useState<Value | null>(null);
   const [failure, setFailure] = useState<Failure | null>(null);
+  const fetching = useRef(fetchIt);
   const load = useCallback(async () => {
-    const answer = await fetchIt();
+    const answer = await fetching.current();
     setFailure(answer.ok ? null : answer.error);
-    if (answer.ok) setValue(() => answer.value as Value);
+    if (answer.ok) setValue(() => answer.value);
   }, []);
   useEffect(() => {
     void load();

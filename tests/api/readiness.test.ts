@@ -29,5 +29,5 @@ it('tells what is open, what is not recorded and where to mend it, and a review 
 });
 
 it('is for those who work here', async () => {
-  for (const role of ['wall', 'inspector'] as const) await (await harness.as(role)).refused('readiness', 'not-allowed');
+  for (const role of ['wall', 'inspector'] as const) expect((await (await harness.as(role)).refused('readiness', 'not-allowed')).status).toBe(403);
 });

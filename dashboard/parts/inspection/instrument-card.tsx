@@ -1,6 +1,7 @@
 import type { Instrument } from '#contract';
 import { dayMonth, pastMoment } from '../../format/time.ts';
 import { checkSeries } from '../../state/inspection-words.ts';
+import { TableRoom } from '../compare/table-room.tsx';
 import { useScreen } from '../screen.ts';
 import { CheckChart } from './check-chart.tsx';
 
@@ -75,7 +76,7 @@ export const InstrumentCard = ({ instrument, zone, onCheck, onDecide }: { readon
             <summary>
               {checks.length} {checks.length === 1 ? 'check' : 'checks'}, as a table
             </summary>
-            <div class="table-room" role="region" aria-label={`Checks of ${name}`} tabIndex={0}>
+            <TableRoom label={`Checks of ${name}`}>
               <table class="check-table">
                 <thead>
                   <tr>
@@ -96,7 +97,7 @@ export const InstrumentCard = ({ instrument, zone, onCheck, onDecide }: { readon
                   ))}
                 </tbody>
               </table>
-            </div>
+            </TableRoom>
           </details>
         </>
       )}
