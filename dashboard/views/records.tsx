@@ -85,7 +85,7 @@ export const RecordsView = () => {
         {list.lots.length === 0 && <p>No batch has been opened yet. A lot has a record from its first day.</p>}
         {common.length > 0 && (
           <div class="common">
-            <p>Missing in every record</p>
+            <p>Missing in every record looked at</p>
             <ul>
               {common.map((line) => (
                 <li key={line}>{line}</li>
