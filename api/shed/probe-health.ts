@@ -3,11 +3,12 @@ import { calibrationSigns, electrodeOf, icePointOffC } from '#domain/probe/calib
 import { findProbeSigns, type ChannelTrace } from '#domain/probe/find-signs.ts';
 import { probeSignWords, type ProbeSign } from '#domain/probe/sign.ts';
 import { drumWatchedBy, seriesWatching } from '#domain/journal/placement.ts';
+import { isFromFile } from '#domain/logger/from-file.ts';
 import { channels } from '#domain/reading/channel.ts';
 import { seriesId, seriesParts, type SeriesId } from '#domain/reading/reading.ts';
 import type { Point } from '#domain/reading/store.ts';
 import { isStale, usualIntervalMs } from '#domain/rules/silence.ts';
-import { dayMs, fromRfc3339, minuteMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
+import { dayMs, minuteMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
 import type { ShedModel } from './shed-model.ts';
 
 const readingsLookedAt = 200;
@@ -29,18 +30,17 @@ export const probeHealths = async (model: ShedModel): Promise<ProbeHealth[]> => 
   };
   const air = summaries.filter(({ series }) => seriesParts(series).channel === 'air-temperature').sort((one, other) => other.last.at - one.last.at)[0]?.series ?? null;
 
-  const files = [...shed.imports.values()].flatMap(({ mapping, finished }) => (finished?.to == null ? [] : [{ series: seriesId(mapping.probe, mapping.channel), until: fromRfc3339(finished.to) }]));
   const heard = await Promise.all(
     summaries.map(async ({ series, last }) => {
       const { probe, channel } = seriesParts(series);
       const recent = (await model.store.recent(series, readingsLookedAt)).filter(({ at }) => at > now - dayMs);
       const intervalMs = usualIntervalMs(null, (recent.length > 1 ? recent : await model.store.recent(series, 9)).map(({ at }) => at));
-      const isFromFile = files.some((file) => file.series === series && last.at <= file.until);
-      return { series, probe, channel, last, recent, intervalMs, isFromFile, isSilent: !isFromFile && isStale(last.at, intervalMs, now) };
+      const fromFile = isFromFile(shed, last);
+      return { series, probe, channel, last, recent, intervalMs, fromFile, isSilent: !fromFile && isStale(last.at, intervalMs, now) };
     }),
   );
   const probesHeard = new Set(heard.map(({ probe }) => probe));
-  const expected = heard.filter(({ isFromFile }) => !isFromFile);
+  const expected = heard.filter(({ fromFile }) => !fromFile);
   const allSilent = new Set(expected.map(({ probe }) => probe)).size >= fewestForAll && expected.every(({ isSilent }) => isSilent);
 
   const probes: ProbeHealth[] = [];
@@ -68,7 +68,7 @@ export const probeHealths = async (model: ShedModel): Promise<ProbeHealth[]> => 
       electrode: electrode === null ? null : { at: electrode.at, ageDays: electrode.ageDays, slopePercent: electrode.slopePercent, offsetMv: electrode.offsetMv, verdict: electrode.verdict },
       icePointOffC: icePointOffC(calibrations),
       intervalS: intervals.length === 0 ? null : Math.round(Math.min(...intervals) / 1_000),
-      isFromFile: own.every(({ isFromFile }) => isFromFile),
+      isFromFile: own.every(({ fromFile }) => fromFile),
       placements: own.flatMap(({ series }) => shed.placements.get(series) ?? []).sort((one, other) => one.from - other.from).map(({ channel, drum, from }) => ({ channel, drum, from: toRfc3339(from) })),
     });
   }

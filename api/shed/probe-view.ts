@@ -1,4 +1,5 @@
 import type { Probe } from '#contract';
+import { isFromFile } from '#domain/logger/from-file.ts';
 import { channels } from '#domain/reading/channel.ts';
 import { seriesParts, type Reading } from '#domain/reading/reading.ts';
 import { isStale, usualIntervalMs } from '#domain/rules/silence.ts';
@@ -28,7 +29,7 @@ export const probeViews = async (model: ShedModel, presenceOf: PresenceOf): Prom
       presence: presenceOf(id),
       hasPassword: shed.probePasswords.has(id),
       calibrations: (shed.calibrations.get(id) ?? []).map((calibration) => ({ ...calibration })),
-      health: (['faulty', 'silent'] as const).find((health) => healths.get(id)?.includes(health)) ?? 'ok',
+      health: (['faulty', 'silent'] as const).find((health) => healths.get(id)?.includes(health)) ?? (healths.get(id)?.every((health) => health === 'unknown') === true ? 'unknown' : 'ok'),
     }))
     .sort((one, other) => Number(isPlaced(one)) - Number(isPlaced(other)) || (one.id < other.id ? -1 : 1));
 };
@@ -37,6 +38,7 @@ const isPlaced = ({ channels: list }: Probe): boolean => list.some(({ placement 
 
 const healthOf = async (model: ShedModel, last: Reading, now: number): Promise<Probe['health']> => {
   if (last.quality !== 'good') return 'faulty';
+  if (isFromFile(model.shed(), last)) return 'unknown';
   const times = (await model.store.recent(last.series, 9)).map(({ at }) => at);
   return isStale(last.at, usualIntervalMs(null, times), now) ? 'silent' : 'ok';
 };

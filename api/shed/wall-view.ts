@@ -20,6 +20,8 @@ export const wallView = async (model: ShedModel, forecasts: Forecasts, presenceO
   const now = model.clock.now();
   const today = localDate(now, model.zone);
   const [drums, tasks, air, probes] = await Promise.all([allDrums(model, forecasts), tasksNow(model, forecasts), airNow(model), probeViews(model, presenceOf)]);
+  // What came from a file is not expected to speak.
+  const expected = probes.filter(({ health }) => health !== 'unknown');
   const rows = await Promise.all(
     drums.map(async (drum) => {
       const batch = batchShownFor(shed, drum.id);
@@ -34,8 +36,8 @@ export const wallView = async (model: ShedModel, forecasts: Forecasts, presenceO
     counts: {
       alerts: [...shed.openAlerts.values()].filter(({ priority }) => priority !== 'note').length,
       dueToday: tasks.filter(({ dueAt }) => Temporal.PlainDate.compare(localDate(Date.parse(dueAt), model.zone), today) <= 0).length,
-      probes: probes.length,
-      probesSilent: probes.filter(({ health }) => health !== 'ok').length,
+      probes: expected.length,
+      probesSilent: expected.filter(({ health }) => health !== 'ok').length,
     },
   };
 };

@@ -40,6 +40,8 @@ describe('the health of probes', () => {
     harness.collectorWrites({ kind: 'import-ordered', body });
     harness.collectorWrites({ kind: 'import-finished', body: { id: body.id, rows: 3, stored: 3, duplicates: 0, conflicts: 0, refused: {}, from: toRfc3339(harnessStart - 21 * hourMs), to: toRfc3339(harnessStart - 20 * hourMs) } });
     expect((await owner.call('probeHealths')).probes).toMatchObject([{ id: 'old-logger', isFromFile: true, signs: [] }]);
+    expect((await owner.call('probes')).probes).toMatchObject([{ health: 'unknown' }]);
+    expect((await owner.call('wall')).counts).toMatchObject({ probes: 0, probesSilent: 0 });
     // Once it speaks by itself it may fall silent.
     await harness.read('old-logger', [17, 18, 19], { until: harnessStart - 10 * hourMs });
     expect((await owner.call('probeHealths')).probes).toMatchObject([{ isFromFile: false, signs: [{ kind: 'silent' }] }]);

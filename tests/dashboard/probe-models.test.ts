@@ -52,7 +52,7 @@ describe('an electrode in its buffers', () => {
 
 describe('a probe on its card', () => {
   const probe = (id: string, over: { readonly channel?: string; readonly drum?: string; readonly kinds?: readonly ProbeSeen['about']['signs'][number]['kind'][]; readonly state?: 'unknown' | 'caution'; readonly quality?: string } = {}): ProbeSeen => ({
-    id, presence: 'unknown', calibrations: [], health: 'ok', hasPassword: false,
+    id, presence: 'unknown', calibrations: [], health: 'ok', hasPassword: false, isJudged: true,
     channels: [{ channel: over.channel ?? 'temperature', unit: 'Cel', count: 3, last: { value: 85, at: '2026-10-03T12:00:00Z', ageS: 30, quality: over.quality ?? 'good' }, placement: over.drum === undefined ? null : { drum: over.drum, from: '2026-10-01T12:00:00Z' } }],
     about: { id, electrode: null, icePointOffC: null, intervalS: 60, isFromFile: false, placements: [], signs: (over.kinds ?? []).map((kind) => ({ kind, channel: 'temperature', value: null, state: over.state ?? 'caution', title: kind, hint: '' })) },
   });
@@ -62,6 +62,8 @@ describe('a probe on its card', () => {
   it('has one word: silent before faulty before look', () => {
     expect(probeFlag(probe('a'))).toEqual({ state: 'inside', word: 'speaks' });
     expect(probeFlag(probe('a', { kinds: ['jumps'] })).word).toBe('look');
+    // What nobody has judged is never green.
+    expect(probeFlag({ ...probe('a'), isJudged: false })).toEqual({ state: 'unknown', word: 'not judged yet' });
     expect(probeFlag(probe('a', { kinds: ['power-on', 'jumps'], state: 'unknown' })).word).toBe('faulty');
     expect(probeFlag(probe('a', { kinds: ['jumps', 'silent'] }))).toEqual({ state: 'unknown', word: 'silent' });
     expect(probeFlag(probe('a', { kinds: ['never-calibrated'], state: 'unknown' })).word).toBe('look');

@@ -19,6 +19,7 @@ export const isAirOnly = (probe: Pick<ProbeSeen, 'channels'>): boolean => probe.
 /** One shape and one word for the whole probe: the worst of what it says about itself. */
 export const probeFlag = (probe: ProbeSeen): { readonly state: DrumFlag; readonly word: string } => {
   const { signs } = probe.about;
+  if (!probe.isJudged) return { state: 'unknown', word: probe.health === 'silent' || probe.health === 'faulty' ? probe.health : 'not judged yet' };
   const silent = signs.find(({ kind }) => kind === 'silent' || kind === 'all-silent');
   if (silent !== undefined) return { state: 'unknown', word: 'silent' };
   if (signs.some(({ state, kind }) => state === 'unknown' && kind !== 'never-calibrated')) return { state: 'unknown', word: 'faulty' };

@@ -13,6 +13,8 @@ export interface ProbesModel {
 
 export interface ProbeSeen extends Probe {
   readonly about: ProbeHealth;
+  /** What its readings say about it is known; until then nothing is green. */
+  readonly isJudged: boolean;
 }
 
 const unknownHealth = (id: string): ProbeHealth => ({ id, signs: [], electrode: null, icePointOffC: null, intervalS: null, isFromFile: false, placements: [] });
@@ -23,7 +25,10 @@ export const createProbes = (call: Call): ProbesModel => {
   const failure = signal<Failure | null>(null);
   let health: readonly ProbeHealth[] = [];
   const join = (): void => {
-    probes.value = list.value?.map((probe) => ({ ...probe, about: health.find(({ id }) => id === probe.id) ?? unknownHealth(probe.id) })) ?? null;
+    probes.value = list.value?.map((probe) => {
+      const about = health.find(({ id }) => id === probe.id);
+      return { ...probe, about: about ?? unknownHealth(probe.id), isJudged: about !== undefined };
+    }) ?? null;
   };
   const refresh = async (): Promise<void> => {
     const answer = await call('probes');
