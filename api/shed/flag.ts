@@ -31,7 +31,7 @@ export const flagOf = (stage: Stage | null, temperature: NowValue, alerts: reado
 
 const unknownWord = (temperature: NowValue, alerts: readonly Alert[]): string | null => {
   if ('absent' in temperature) return temperature.absent === 'no-probe' ? 'no probe' : 'no reading';
-  if (temperature.quality === 'stale') return temperature.source === 'person' ? 'not measured' : 'silent';
+  if (temperature.quality === 'stale') return temperature.source === 'person' ? 'old reading' : 'silent';
   if (temperature.quality !== 'good') return 'faulty';
   return alerts.some(({ rule, quantity }) => kindOfRule(rule) === 'fault' && quantity === 'temperature') ? 'faulty' : null;
 };

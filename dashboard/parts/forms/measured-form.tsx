@@ -71,15 +71,18 @@ export const MeasuredForm = ({ zone, before, saveWords, onSave, busy, first = 'p
       </label>
       <KeyPad onPress={press} />
       {text !== '' && !fits && <p class="caution">{value === null ? 'This is not a number.' : `${names[quantity]} lies between ${String(least)} and ${String(most)}${quantity === 'temperature' ? ' °C' : ''}.`}</p>}
-      <label class="field">
-        With which instrument
-        <input type="text" list="instruments" autocomplete="off" maxLength={40} value={instrument} onInput={(event) => setInstrument(event.currentTarget.value)} />
-        <datalist id="instruments">
-          {known.map((name) => (
-            <option key={name}>{name}</option>
-          ))}
-        </datalist>
-      </label>
+      <details>
+        <summary>{instrument === '' ? 'With which instrument' : `With ${instrument}`}</summary>
+        <label class="field">
+          <span class="hidden-words">Name of the instrument</span>
+          <input type="text" list="instruments" autocomplete="off" maxLength={40} value={instrument} onInput={(event) => setInstrument(event.currentTarget.value)} />
+          <datalist id="instruments">
+            {known.map((name) => (
+              <option key={name}>{name}</option>
+            ))}
+          </datalist>
+        </label>
+      </details>
       <WhenField when={when} setWhen={setWhen} />
       <button type="submit" class="main-act large" disabled={busy || !fits || at === null}>
         {saveWords}
