@@ -36,15 +36,15 @@ export const projectInspection = ({ given, seen }: Inspections, entry: Inspectio
   const at = fromRfc3339(entry.time);
   switch (entry.kind) {
     case 'inspection-given': {
-      const { id, name, lots, until } = (entry as EntryOf<'inspection-given'>).body;
+      const { id, name, lots, until } = entry.body;
       return { given: [...given, { id, name, lots, by: entry.who, at, until: fromRfc3339(until), endedAt: null }], seen };
     }
     case 'inspection-ended': {
-      const { id } = (entry as EntryOf<'inspection-ended'>).body;
+      const { id } = entry.body;
       return { given: given.map((each) => (each.id === id && each.endedAt === null ? { ...each, endedAt: at } : each)), seen };
     }
     case 'record-seen':
-      return { given, seen: [...seen, { ...(entry as EntryOf<'record-seen'>).body, who: entry.who, at }] };
+      return { given, seen: [...seen, { ...entry.body, who: entry.who, at }] };
   }
 };
 

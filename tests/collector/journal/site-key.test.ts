@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { shortCode } from '#domain/journal/short-code.ts';
+import { systemPart } from '../../helpers/system-parts.ts';
 import { fingerprintOf, isSignedBy, keyFile, openSiteKey, type SiteKey } from '../../../collector/journal/site-key.ts';
 
 const undo: (() => void)[] = [];
@@ -40,8 +41,8 @@ describe('signatures', () => {
     const text = 'Barrel 2, 18.4 °C';
     writeFileSync(join(folder, 'text'), text);
     writeFileSync(join(folder, 'signature'), Buffer.from(key.sign(text), 'base64url'));
-    execFileSync('openssl', ['pkey', '-in', join(folder, keyFile), '-pubout', '-out', join(folder, 'public.pem')]);
-    const checked = execFileSync('openssl', ['pkeyutl', '-verify', '-pubin', '-inkey', join(folder, 'public.pem'), '-rawin', '-in', join(folder, 'text'), '-sigfile', join(folder, 'signature')]);
+    execFileSync(systemPart('openssl'), ['pkey', '-in', join(folder, keyFile), '-pubout', '-out', join(folder, 'public.pem')]);
+    const checked = execFileSync(systemPart('openssl'), ['pkeyutl', '-verify', '-pubin', '-inkey', join(folder, 'public.pem'), '-rawin', '-in', join(folder, 'text'), '-sigfile', join(folder, 'signature')]);
     expect(checked.toString()).toContain('Signature Verified Successfully');
   });
 
