@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { acids } from '#domain/cure/batch.ts';
+import { handlings } from '#domain/journal/handlings.ts';
 import { jarNotes } from '#domain/journal/ingredient-entries.ts';
 import { jarRange } from '#domain/jar/jar-fill.ts';
 import { positive, share, slug, text, time } from './common.ts';
@@ -24,6 +25,7 @@ export const acts = {
   'acid-added': act('acid-added', { ...mixedAcid.shape, lots }),
   skimmed: act('skimmed', {}),
   rinsed: act('rinsed', {}),
+  handled: act('handled', { what: z.enum(handlings), bottles: z.number().int().min(1).max(500).optional().meta({ description: 'bottles of ice, where it was cooled' }) }),
   tasted: act('tasted', { bitterness: z.number().min(0).max(10) }),
   observed: act('observed', { sign: text(80) }),
   measured: z.discriminatedUnion('quantity', [
@@ -53,7 +55,7 @@ export const acts = {
 
 /** Every act, for what is written and for what replaces a mistaken one. */
 const allActs = [
-  acts['brine-changed'], acts['brine-topped-up'], acts['salt-added'], acts['acid-added'], acts.skimmed, acts.rinsed, acts.tasted, acts.observed, acts.measured,
+  acts['brine-changed'], acts['brine-topped-up'], acts['salt-added'], acts['acid-added'], acts.skimmed, acts.rinsed, acts.handled, acts.tasted, acts.observed, acts.measured,
   acts.jarred, acts['jar-ph'], acts.hold, acts.release, acts.distributed, acts['jars-noted'],
   acts.moved, acts.split,
 ] as const;

@@ -61,6 +61,7 @@ export { harvestYield } from '#domain/season/yield.ts';
 export { maturityClasses, maturityIndex } from '#domain/season/maturity-index.ts';
 export { maturitySpread } from '#domain/season/maturity-spread.ts';
 export { cullCauses } from '#domain/season/pick.ts';
+export { handlings, type Handling } from '#domain/journal/handlings.ts';
 
 /** The calculators themselves are loaded when something is to be worked out: they bring nearly all formulas with them. */
 export const loadCalculators = () => import('./calculate/index.ts');

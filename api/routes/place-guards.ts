@@ -12,7 +12,7 @@ import type { ShedModel } from '../shed/shed-model.ts';
 import type { Act } from './jar-guards.ts';
 
 /** What may be said of where fruit lies: one lot a drum, no more fruit or brine split off than there is, and no story torn apart. */
-const drumActs: ReadonlySet<NewEntry['kind']> = new Set<NewEntry['kind']>(['brine-changed', 'brine-topped-up', 'salt-added', 'acid-added', 'skimmed']);
+const drumActs: ReadonlySet<NewEntry['kind']> = new Set<NewEntry['kind']>(['brine-changed', 'brine-topped-up', 'salt-added', 'acid-added', 'skimmed', 'handled']);
 
 /** The lot code of a part: the next one that was never given. */
 export const nextPart = (model: ShedModel, { lot }: Batch): Lot => {

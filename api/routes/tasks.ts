@@ -61,7 +61,7 @@ const acts: Readonly<Record<Task['kind'], ActOfTask | null>> = {
   'change-water': { is: { kind: 'brine-changed' }, usually: { saltGPerL: 0 } },
   'top-up': { is: { kind: 'brine-topped-up' } },
   skim: { is: { kind: 'skimmed' } },
-  stir: null,
+  stir: { is: { kind: 'handled', what: 'stirred' } },
   'print-labels': null,
   look: { is: {}, usually: { kind: 'brine-topped-up' }, mayBe: ['brine-topped-up', 'skimmed', 'observed'] },
   'measure-temperature': { is: { kind: 'measured', quantity: 'temperature' } },

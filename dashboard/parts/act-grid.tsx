@@ -29,6 +29,7 @@ export const mainActs: readonly Key[] = [
   { form: 'skimmed', title: 'Skimmed', hint: 'film taken off' },
   { form: 'observed', title: 'Seen or smelled', hint: 'film, gas, soft …' },
 ];
+const handled: Key = { form: 'handled', title: 'Handled', hint: 'stirred, gas, pressed, ice' };
 const moreActs: readonly Key[] = [
   { form: 'salt-added', title: 'Salt added', hint: 'to the brine that is in' },
   { form: 'acid-added', title: 'Acid added', hint: 'vinegar, lactic, citric' },
@@ -59,11 +60,13 @@ export const ActGrid = ({ batch, now, units, onAct, numbered = false }: ActGridP
     <>
       <div class="act-grid">
         {keys(mainActs)}
+        {keys([handled])}
+        <button type="button" class="more" aria-expanded={more} onClick={() => setMore(!more)}>
+          <b>{more ? 'Fewer' : 'More:'}</b>
+          <span>salt, acid, move, split</span>
+        </button>
         {more && keys(moreActs)}
       </div>
-      <button type="button" class="quiet more" aria-expanded={more} onClick={() => setMore(!more)}>
-        {more ? 'Fewer' : 'More: salt, acid, move, split'}
-      </button>
     </>
   );
 };

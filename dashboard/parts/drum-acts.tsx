@@ -14,6 +14,8 @@ interface DrumActsProps {
   readonly zone: string;
   readonly units: UnitChoice;
   readonly onAct: (form: ActForm) => void;
+  /** Looked at, covered, no film: one touch. */
+  readonly onSeen: () => void;
   readonly onPlace: () => void;
   /** A task that is no act on the fruit: looked at, and done. */
   readonly onFinish: (task: Task) => void;
@@ -21,7 +23,7 @@ interface DrumActsProps {
 }
 
 /** What is due on top, then the acts: two touches each, with wet hands. */
-export const DrumActs = ({ drum, batch, now, zone, units, onAct, onPlace, onFinish, onSkip }: DrumActsProps) => {
+export const DrumActs = ({ drum, batch, now, zone, units, onAct, onSeen, onPlace, onFinish, onSkip }: DrumActsProps) => {
   const { nextTask } = drum;
   const due = nextTask === null ? null : taskWords(nextTask, { now, zone, units });
   const dueForm = nextTask === null ? null : formFor(nextTask);
@@ -50,7 +52,14 @@ export const DrumActs = ({ drum, batch, now, zone, units, onAct, onPlace, onFini
           )}
         </div>
       )}
-      {drum.batch?.jarredAt === null && <ActGrid batch={batch} now={now} units={units} onAct={onAct} />}
+      {drum.batch?.jarredAt === null && (
+        <>
+          <ActGrid batch={batch} now={now} units={units} onAct={onAct} />
+          <button type="button" class="quiet seen" onClick={onSeen}>
+            Seen, all well
+          </button>
+        </>
+      )}
       {nextTask !== null && due !== null && due.mark !== 'none' && (
         <button type="button" class="quiet" onClick={() => onSkip(nextTask)}>
           Leave it out, with a reason

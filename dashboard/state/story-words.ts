@@ -1,4 +1,4 @@
-import type { StoryEntry } from '#contract';
+import type { Handling, StoryEntry } from '#contract';
 import { inWords, showMass, showQuantity, showVolume, type UnitChoice } from '../format/units.ts';
 import { signName } from './signs.ts';
 
@@ -33,8 +33,12 @@ const brineWords = (body: StoryEntry['body'], units: UnitChoice): string => {
 
 const measuredUnits: Readonly<Record<string, string>> = { ph: 'pH', salinity: 'g/L', temperature: 'Cel' };
 
+export const handlingWords = { stirred: 'stirred', vented: 'gas let out', 'pressed-under': 'pressed under', cooled: 'cooled with ice' } as const satisfies Record<Handling, string>;
+
+const handlingTold: Readonly<Record<string, string>> = handlingWords;
+
 const titles: Readonly<Record<string, string>> = {
-  'brine-changed': 'Brine changed', 'brine-topped-up': 'Topped up', 'salt-added': 'Salt added', 'acid-added': 'Acid added', skimmed: 'Skimmed', rinsed: 'Rinsed', tasted: 'Tasted', observed: 'Seen', measured: 'Measured', jarred: 'Jars filled', 'jar-ph': 'pH of a jar', hold: 'On hold', release: 'Released', distributed: 'Jars left', 'jars-noted': 'Jars', moved: 'Moved', split: 'Split', corrected: 'Taken back',
+  'brine-changed': 'Brine changed', 'brine-topped-up': 'Topped up', 'salt-added': 'Salt added', 'acid-added': 'Acid added', skimmed: 'Skimmed', rinsed: 'Rinsed', handled: 'Handled', tasted: 'Tasted', observed: 'Seen', measured: 'Measured', jarred: 'Jars filled', 'jar-ph': 'pH of a jar', hold: 'On hold', release: 'Released', distributed: 'Jars left', 'jars-noted': 'Jars', moved: 'Moved', split: 'Split', corrected: 'Taken back',
 };
 
 export const storyWords = ({ kind, body }: Pick<StoryEntry, 'kind' | 'body'>, units: UnitChoice): StoryWords => {
@@ -51,6 +55,8 @@ export const storyWords = ({ kind, body }: Pick<StoryEntry, 'kind' | 'body'>, un
       return { title, detail: `bitterness ${String(numberIn(body, 'bitterness') ?? '')} of 10` };
     case 'observed':
       return { title, detail: signName(textIn(body, 'sign')) };
+    case 'handled':
+      return { title, detail: [handlingTold[textIn(body, 'what')] ?? textIn(body, 'what'), numberIn(body, 'bottles') === null ? '' : `${String(numberIn(body, 'bottles'))} bottles`].filter((part) => part !== '').join(', ') };
     case 'measured': {
       const unit = measuredUnits[textIn(body, 'quantity')] ?? '';
       return { title, detail: `${unit === 'g/L' ? 'salt ' : ''}${inWords(showQuantity(numberIn(body, 'value') ?? 0, unit, units))}` };

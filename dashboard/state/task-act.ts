@@ -1,7 +1,7 @@
 import type { NewEntry, Task } from '#contract';
 
 /** Acts for which this page has a form. */
-export const actForms = ['brine-changed', 'tasted', 'measured', 'brine-topped-up', 'skimmed', 'observed', 'salt-added', 'acid-added', 'jarred', 'jar-ph', 'hold', 'release', 'distributed', 'jars-noted', 'moved', 'split'] as const;
+export const actForms = ['brine-changed', 'tasted', 'measured', 'brine-topped-up', 'skimmed', 'observed', 'handled', 'salt-added', 'acid-added', 'jarred', 'jar-ph', 'hold', 'release', 'distributed', 'jars-noted', 'moved', 'split'] as const;
 export type ActForm = (typeof actForms)[number];
 
 export const isActForm = (kind: string): kind is ActForm => (actForms as readonly string[]).includes(kind);
@@ -17,6 +17,7 @@ const forms: Readonly<Record<string, TaskForm>> = {
   'change-water': { form: 'brine-changed' },
   'top-up': { form: 'brine-topped-up' },
   skim: { form: 'skimmed' },
+  stir: { form: 'handled' },
   look: { form: 'observed' },
   'measure-temperature': { form: 'measured', quantity: 'temperature' },
   'measure-ph': { form: 'measured', quantity: 'ph' },
@@ -39,5 +40,6 @@ export const settles = (task: Pick<Task, 'kind'>, entry: NewEntry): boolean => {
   const asked = taskForm(task);
   if (asked === null) return false;
   if (task.kind === 'look') return looked.has(entry.kind);
+  if (task.kind === 'stir') return entry.kind === 'handled' && entry.what === 'stirred';
   return asked.form === entry.kind && (asked.quantity === undefined || (entry.kind === 'measured' && entry.quantity === asked.quantity));
 };

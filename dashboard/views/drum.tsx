@@ -8,7 +8,7 @@ import { DrumHead } from '../parts/drum-head.tsx';
 import { BatchForm } from '../parts/forms/batch-form.tsx';
 import { CorrectDialog } from '../parts/forms/correct-dialog.tsx';
 import { Dialog } from '../parts/forms/dialog.tsx';
-import { failureWords } from '../parts/forms/form-frame.ts';
+import { failureWords, type Act } from '../parts/forms/form-frame.ts';
 import { PlaceForm } from '../parts/forms/place-form.tsx';
 import { SkipForm } from '../parts/forms/skip-form.tsx';
 import { Go } from '../parts/go.tsx';
@@ -29,6 +29,7 @@ import { useWritten } from '../parts/use-written.ts';
 import { inOrder } from '../state/alerts.ts';
 import { createDrum } from '../state/drum.ts';
 import type { Outcome } from '../state/queue.ts';
+import { allWell } from '../state/signs.ts';
 import { troubleOf } from '../state/trouble.ts';
 import type { ActForm as Form } from '../state/task-act.ts';
 import '../parts/flag.css';
@@ -111,6 +112,10 @@ export const DrumView = ({ drum: id }: { readonly drum: string }) => {
               zone={zone}
               units={units}
               onAct={(form) => setOpen({ sheet: 'act', form })}
+              onSeen={() => {
+                const act: Act = { kind: 'observed', at: new Date(clock.now.peek()).toISOString(), sign: allWell };
+                void model.write(act).then((outcome) => written.tell(drum, act, outcome, zone));
+              }}
               onPlace={() => setOpen({ sheet: 'place' })}
               onFinish={(task) => void model.finish(task).then(tell)}
               onSkip={(task) => {

@@ -26,6 +26,8 @@ describe('an act', () => {
     { kind: 'acid-added', at, acid: 'acetic', ml: 500, strengthPercent: 5 },
     { kind: 'skimmed', at },
     { kind: 'rinsed', at },
+    { kind: 'handled', at, what: 'pressed-under' },
+    { kind: 'handled', at, what: 'cooled', bottles: 3 },
     { kind: 'tasted', at, bitterness: 4, note: 'nearly' },
     { kind: 'tasted', at, bitterness: 0 },
     { kind: 'observed', at, sign: 'film', note: 'thin and white' },

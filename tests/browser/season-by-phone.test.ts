@@ -198,6 +198,16 @@ describe('a season by phone', { timeout: 90_000 }, () => {
     await amount('fruit that goes', 8);
     await done();
 
+    // Hands: pressed under in two touches, ice counted, and seen in one.
+    await open(/^Handled/);
+    await isFit();
+    await done('pressed under');
+    await open(/^Handled/);
+    await amount('ice bottles, if cooled', 3);
+    await done('cooled: 3 ice bottles');
+    await key('Seen, all well').tap();
+    await page.locator('.undo', { hasText: 'all well' }).waitFor();
+
     // A mistake is corrected, another is taken back within ten seconds, and what was done without signal is sent once.
     await open(/^Topped up/);
     await done(/^Same brine/);
@@ -234,7 +244,7 @@ describe('a season by phone', { timeout: 90_000 }, () => {
       'brine-changed', 'brine-changed', 'observed', 'skimmed', 'observed', 'release',
       'tasted', 'brine-changed', 'tasted', 'brine-changed', 'tasted', 'brine-changed', 'tasted', 'tasted',
       'measured', 'jarred', 'hold', 'calibrated', 'jar-ph', 'jar-ph', 'calibrated', 'jar-ph', 'jar-ph', 'release', 'distributed', 'distributed',
-      'picked', 'pick-amended', 'batch-opened', 'moved', 'split', 'brine-topped-up', 'corrected', 'skimmed', 'corrected', 'skimmed',
+      'picked', 'pick-amended', 'batch-opened', 'moved', 'split', 'handled', 'handled', 'observed', 'brine-topped-up', 'corrected', 'skimmed', 'corrected', 'skimmed',
     ]);
     expect(entries.filter(({ kind, who }) => kind !== 'site-opened' && who !== 'user:owner')).toEqual([]);
     // Every kilogram and every jar is somewhere: 35 = 33 + 2 sorted out, 20 = 12 + 8, 79 = 40 + 39.

@@ -51,7 +51,7 @@ export const stepsOfBatch = (shed: Shed, batch: Batch, now: EpochMs, zone: strin
   if (inDrum.has(stage)) {
     // Whatever opened the drum was a look, also when it settled another task.
     const looks = { ...outcomes, claimed: () => false };
-    steps.push(openStep({ lot: batch.lot, start: batch.startedAt, acts: past.filter(({ kind }) => opensDrum.has(kind)), after: () => ({ kind: 'look', steps: lookSteps }) }, looks, zone));
+    steps.push(openStep({ lot: batch.lot, start: batch.startedAt, acts: past.filter(isLook), after: () => ({ kind: 'look', steps: lookSteps }) }, looks, zone));
   }
   if (stage === 'hold') series({ start: sweetSince(batch, past), acts: [], after: () => ({ kind: 'jar', steps: jarSteps }) });
   return steps.filter((step) => step !== null);
@@ -62,6 +62,9 @@ export const isWatched = (shed: Shed, drum: Slug, channel: Channel): boolean =>
 
 /** Acts for which somebody had the lid off and saw the fruit. */
 const opensDrum: ReadonlySet<StoryAct['kind']> = new Set<StoryAct['kind']>(['brine-changed', 'brine-topped-up', 'salt-added', 'acid-added', 'skimmed', 'rinsed', 'tasted', 'observed']);
+
+/** Whoever stirs or presses the fruit under sees it; gas is let out, and ice laid on, with hardly a look. */
+const isLook = (act: StoryAct): boolean => opensDrum.has(act.kind) || (isAct('handled')(act) && (act.body.what === 'stirred' || act.body.what === 'pressed-under'));
 
 const hasSoured = (act: StoryAct | null): boolean => act !== null && isAct('measured')(act) && act.body.value + channels.ph.uncertainty <= soured;
 

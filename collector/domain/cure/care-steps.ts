@@ -22,6 +22,7 @@ const seen =
     isAct('observed')(act) && signs.includes(signOf(act.body.sign)?.id ?? '');
 
 const renewed = isAct('brine-changed');
+const stirred = (act: StoryAct): boolean => isAct('handled')(act) && act.body.what === 'stirred';
 /** Salt is measured in a stirred drum. */
 const measuredSalt = (act: StoryAct): boolean => isAct('measured')(act) && act.body.quantity === 'salinity';
 const atOnce = ({ at }: StoryAct): EpochMs => at;
@@ -29,7 +30,7 @@ const atOnce = ({ at }: StoryAct): EpochMs => at;
 const cares: readonly Care[] = [
   { kind: 'skim', asks: seen('film'), settles: (act) => isAct('skimmed')(act) || renewed(act), due: atOnce },
   { kind: 'top-up', asks: seen('dry-top', 'foam'), settles: (act) => isAct('brine-topped-up')(act) || renewed(act), due: atOnce },
-  { kind: 'stir', asks: (act) => isAct('salt-added')(act) || seen('salt-layers', 'salt-crystals')(act), settles: (act) => renewed(act) || measuredSalt(act), due: ({ at }, zone) => firstMorning(at + 1, zone) },
+  { kind: 'stir', asks: (act) => isAct('salt-added')(act) || seen('salt-layers', 'salt-crystals')(act), settles: (act) => stirred(act) || renewed(act) || measuredSalt(act), due: ({ at }, zone) => firstMorning(at + 1, zone) },
 ];
 
 /** `past`: the standing acts so far, in order of time. */

@@ -13,6 +13,7 @@ import type { CheckEntryBodies } from './check-entries.ts';
 import type { DaySeal } from './day-seal.ts';
 import type { ImportFinished, ImportOrdered } from './import-entries.ts';
 import type { InspectionEntryBodies } from './inspection-entries.ts';
+import type { Handling } from './handlings.ts';
 import type { IngredientCounted, IngredientReceived, JarNote, UsesLots } from './ingredient-entries.ts';
 import type { PickAmended, Picked, PickShare, Soak, Sorted } from './pick-entries.ts';
 import type { Producer } from './producer.ts';
@@ -81,6 +82,8 @@ export interface EntryBodies extends CheckEntryBodies, InspectionEntryBodies {
   'acid-added': Act & UsesLots & MixedAcid;
   skimmed: Act;
   rinsed: Act;
+  /** `bottles`: of ice, where it was cooled. */
+  handled: Act & { readonly what: Handling; readonly bottles?: number };
   tasted: Act & { readonly bitterness: Bitterness };
   observed: Act & { readonly sign: string };
   measured: Act & { readonly quantity: 'ph' | 'salinity' | 'temperature'; readonly value: number; readonly instrument?: string };
@@ -165,7 +168,7 @@ export type EntryKind = keyof EntryBodies;
 
 /** Kinds that are acts on a batch: they stand in its story and may be corrected. */
 export const actKinds = [
-  'brine-changed', 'brine-topped-up', 'salt-added', 'acid-added', 'skimmed', 'rinsed', 'tasted', 'observed', 'measured', 'jarred', 'jar-ph', 'hold', 'release', 'distributed', 'jars-noted',
+  'brine-changed', 'brine-topped-up', 'salt-added', 'acid-added', 'skimmed', 'rinsed', 'handled', 'tasted', 'observed', 'measured', 'jarred', 'jar-ph', 'hold', 'release', 'distributed', 'jars-noted',
   'moved', 'split',
 ] as const satisfies readonly EntryKind[];
 export type ActKind = (typeof actKinds)[number];

@@ -3,6 +3,7 @@ import { AcidForm } from './acid-form.tsx';
 import { BrineForm } from './brine-form.tsx';
 import { DistributedForm } from './distributed-form.tsx';
 import type { AboutDrum, Act, ActOf } from './form-frame.ts';
+import { HandledForm } from './handled-form.tsx';
 import { HoldForm } from './hold-form.tsx';
 import { JarPhForm } from './jar-ph-form.tsx';
 import { JarredForm } from './jarred-form.tsx';
@@ -30,7 +31,7 @@ export interface ActFormsProps {
 }
 
 export const formTitles = {
-  'brine-changed': 'Brine changed', tasted: 'Tasted', measured: 'Measured', 'brine-topped-up': 'Topped up', skimmed: 'Skimmed', observed: 'Seen or smelled', 'salt-added': 'Salt added', 'acid-added': 'Acid added',
+  'brine-changed': 'Brine changed', tasted: 'Tasted', measured: 'Measured', 'brine-topped-up': 'Topped up', skimmed: 'Skimmed', observed: 'Seen or smelled', handled: 'Handled', 'salt-added': 'Salt added', 'acid-added': 'Acid added',
   jarred: 'Jars filled', 'jar-ph': 'pH of a jar', hold: 'Hold the lot', release: 'Release', distributed: 'Jars left', 'jars-noted': 'Jars counted or gone', moved: 'Moved to another drum', split: 'Part split off',
 } as const satisfies Record<Form, string>;
 
@@ -55,6 +56,8 @@ export const ActForm = ({ form, before, about, quantity, ...rest }: ActFormsProp
       return <MeasuredForm {...rest} before={as('measured', before)} first={quantity} />;
     case 'observed':
       return <ObservedForm {...rest} before={as('observed', before)} />;
+    case 'handled':
+      return <HandledForm {...rest} before={as('handled', before)} />;
     case 'jarred':
       return <JarredForm {...rest} before={as('jarred', before)} about={about} />;
     case 'jar-ph':

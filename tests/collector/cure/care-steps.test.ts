@@ -44,6 +44,23 @@ describe('what a sign or an act asks for', () => {
     expect(open('stir', later + 2 * dayMs)).toEqual([]);
   });
 
+  it('is stirring until hands have stirred: letting gas out is no stirring', () => {
+    book.write('salt-added', { ...at(later), saltG: 500 }, later);
+    book.write('handled', { ...at(later + hourMs), what: 'vented' }, later + hourMs);
+    expect(open('stir', later + 2 * hourMs)).toHaveLength(1);
+    book.write('handled', { ...at(later + 2 * hourMs), what: 'stirred' }, later + 2 * hourMs);
+    expect(open('stir', later + dayMs)).toEqual([]);
+  });
+
+  it('is a look after a week, unless hands were in the drum', () => {
+    const nextLook = () => tasksOf(book.shed, later + hourMs, zone).find(({ kind }) => kind === 'look')?.dueAt ?? 0;
+    const before = nextLook();
+    book.write('handled', { ...at(later), what: 'cooled', bottles: 2 }, later);
+    expect(nextLook()).toBe(before);
+    book.write('handled', { ...at(later), what: 'pressed-under' }, later);
+    expect(nextLook()).toBeGreaterThan(before);
+  });
+
   it('is nothing for a sign that asks for nothing, and nothing for one taken back', () => {
     book.write('observed', { ...at(later), sign: 'white-sediment' }, later);
     const film = book.write('observed', { ...at(later), sign: 'film' }, later);
