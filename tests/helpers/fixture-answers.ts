@@ -155,7 +155,7 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
       session.current = { ...session.current, user: null };
       return { status: 204, body: null };
     },
-    site: () => ({ status: 200, body: { site: 'saltbush', name: 'Saltbush Terrace', zone: fixtureZone, version: 'fixture', demo: false, mqtt: { host: '192.168.4.20', port: 1883, external: false }, now: iso(fixtureNow) } }),
+    site: () => ({ status: 200, body: { site: 'saltbush', name: 'Saltbush Terrace', zone: fixtureZone, version: 'fixture', demo: false, mqtt: { host: '192.168.4.20', port: 1883, external: false }, key: null, now: iso(fixtureNow) } }),
     wall: () => ({ status: 200, body: { ...start, drums: rows, counts: { ...start.counts, alerts: rows.flatMap(({ alerts }) => alerts).length } } }),
     drums: () => ({ status: 200, body: { drums: rows.map(withoutRibbon) } }),
     addDrum: (_, __, given: { id: string; name: string; volumeL: number; insulated?: boolean }) => {
