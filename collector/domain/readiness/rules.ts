@@ -3,9 +3,10 @@ import type { ReadinessRule } from './finding.ts';
 import { doubtsUndecided, lapsed, oldBuffers, uncheckedThermometer } from './instruments.ts';
 import { jarAboveLimit, oldEvidence, oneDecimal, repeatedValues, stripOnly, unprovenJars, unusableJarPh } from './jar-ph.ts';
 import { brokenJournal, notAtHand } from './keeping.ts';
+import { massBalance } from './mass-balance.ts';
 import { unnamed, unreviewed } from './people.ts';
 import { closures, emptyFields, gaps, lateActs, lateEntries, limitSources, validation } from './process.ts';
-import { labelFields, massBalance, noExercise, reusedLots, unaccountedJars, undecidedClass, unknownSources } from './sources.ts';
+import { labelFields, noExercise, reusedLots, unaccountedJars, undecidedClass, unknownSources } from './sources.ts';
 
 /** What inspectors commonly find, as checks the shed runs on itself; each names the finding behind it. Thresholds are settings of the site. */
 export const readinessRules: readonly ReadinessRule[] = [

@@ -64,21 +64,6 @@ export const unaccountedJars: ReadinessRule = {
     }),
 };
 
-/** Behind it: mass does not balance (7 CFR 205.103 asks for records that can be audited). */
-export const massBalance: ReadinessRule = {
-  id: 'R23', level: 'look', what: 'Fruit that does not balance',
-  check: ({ shed, lots, settings }) => {
-    const packed = lots.flatMap(({ batch, stock }) => (batch.jarredAt === null ? [] : [{ batch, stock, drainedG: shed.producer?.weights.find(({ jarMl }) => jarMl === batch.acts.filter(isAct('jarred')).at(-1)?.body.jarMl)?.drainedG }]));
-    if (packed.length === 0) return [];
-    if (packed.every(({ drainedG }) => drainedG === undefined)) return { notRecorded: 'the drained weight of a jar is not written down' };
-    // Without stones and what the fruit took up nobody can say less; more olives in jars than went into the drum is a mistake for certain.
-    return packed.flatMap(({ batch, stock, drainedG }) => {
-      const inJarsKg = ((drainedG ?? 0) * stock.jarred) / 1_000;
-      return inJarsKg > batch.fruitKg * (1 + settings.massWithinPercent / 100) ? [onBatch(batch.lot, `${inJarsKg.toFixed(1)} kg of olives in jars, from ${batch.fruitKg.toFixed(1)} kg of fruit.`, 'Look at the number of jars and at the fruit weighed.')] : [];
-    });
-  },
-};
-
 /** Behind it: labels without ingredients, maker or weights (public recall reports). */
 export const labelFields: ReadinessRule = {
   id: 'R24', level: 'stop', what: 'Fields of the label that are empty',
