@@ -1,4 +1,4 @@
-import type { BatchDetail, JarsOfLot, Task } from '#contract';
+import { dayMs, type BatchDetail, type JarsOfLot, type Task } from '#contract';
 import type { UnitChoice } from '../../format/units.ts';
 import { dayMonth } from '../../format/time.ts';
 import type { ActForm } from '../../state/task-act.ts';
@@ -19,11 +19,23 @@ export const LotTasks = ({ tasks, onOpen, ...rest }: LotTasksProps) => (
   <section class="lot-tasks" aria-labelledby="lot-tasks">
     <h2 id="lot-tasks">To do</h2>
     {tasks.length === 0 && <p class="dim">Nothing is due for this lot.</p>}
-    {tasks.map((task) => (
+    {tasks.filter((task) => isSoon(task, rest.now)).map((task) => (
       <TaskRow key={task.id} task={task} kept={false} onOpen={onOpen} {...rest} />
     ))}
+    {tasks.some((task) => !isSoon(task, rest.now)) && (
+      <details>
+        <summary>Later</summary>
+        {tasks.filter((task) => !isSoon(task, rest.now)).map((task) => (
+          <TaskRow key={task.id} task={task} kept={false} onOpen={onOpen} {...rest} />
+        ))}
+      </details>
+    )}
   </section>
 );
+
+/** What is months away would push the acts of today off the screen of a phone. */
+const isSoon = ({ dueAt }: Task, now: number): boolean => Date.parse(dueAt) - now < soonDays * dayMs;
+const soonDays = 14;
 
 interface JarActsProps {
   readonly batch: BatchDetail;
