@@ -14,6 +14,7 @@ import { Holds } from '../parts/lot/holds.tsx';
 import { JarGate } from '../parts/lot/jar-gate.tsx';
 import { LotHead } from '../parts/lot/lot-head.tsx';
 import { JarActs, LotTasks, Stock } from '../parts/lot/lot-parts.tsx';
+import { RecallBoard, RecallForm } from '../parts/lot/recall.tsx';
 import { Trace } from '../parts/lot/trace.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { Places } from '../parts/places.tsx';
@@ -22,6 +23,7 @@ import { SignCard } from '../parts/sign-card.tsx';
 import { Story } from '../parts/story.tsx';
 import { UndoBar } from '../parts/undo.tsx';
 import { aboutDrum } from '../parts/use-about.ts';
+import { useLoaded } from '../parts/use-loaded.ts';
 import { useWritten } from '../parts/use-written.ts';
 import { lastMeter } from '../state/jar-words.ts';
 import { createLot } from '../state/lot.ts';
@@ -33,7 +35,7 @@ import '../parts/forms/forms.css';
 import './today.css';
 import './batch.css';
 
-type Open = { readonly sheet: 'act'; readonly form: ActForm; readonly quantity?: TaskForm['quantity'] | undefined } | { readonly sheet: 'correct'; readonly entry: StoryEntry } | { readonly sheet: 'meter' };
+type Open = { readonly sheet: 'act'; readonly form: ActForm; readonly quantity?: TaskForm['quantity'] | undefined } | { readonly sheet: 'correct'; readonly entry: StoryEntry } | { readonly sheet: 'meter' | 'recall' };
 
 /** One lot, in its drum or in its jars: where it stands, what holds it, what is due, its jars, its whole story. */
 export const BatchView = ({ lot }: { readonly lot: string }) => {
@@ -42,6 +44,7 @@ export const BatchView = ({ lot }: { readonly lot: string }) => {
   const [open, setOpen] = useState<Open | null>(null);
   const [said, setSaid] = useState<string | null>(null);
   const written = useWritten();
+  const recalls = useLoaded<'recalls'>(() => call('recalls'));
   const minute = useComputed(() => Math.floor(clock.now.value / 60_000) * 60_000).value;
 
   useEffect(() => {
@@ -58,6 +61,8 @@ export const BatchView = ({ lot }: { readonly lot: string }) => {
   }, [model, link, today, lot]);
 
   const batch = model.batch.value;
+  const stories = batch?.entries.length ?? 0;
+  useEffect(() => void recalls.load(), [recalls.load, stories]);
   const shown = wall.wall.value;
   const failure = model.failure.value;
   if (batch === null || shown === null) {
@@ -78,6 +83,7 @@ export const BatchView = ({ lot }: { readonly lot: string }) => {
   const { inDrum } = batch.trace;
   const tasks = (today.tasks.value ?? []).filter((task) => task.lot === batch.lot);
   const about = aboutDrum(row?.batch?.lot === batch.lot ? row : null, batch);
+  const recall = (recalls.value?.recalls ?? []).find(({ lots }) => lots.includes(batch.lot)) ?? null;
   const openForm = (form: ActForm): void => {
     setSaid(null);
     setOpen({ sheet: 'act', form });
@@ -98,6 +104,7 @@ export const BatchView = ({ lot }: { readonly lot: string }) => {
       <main>
         <LotHead batch={batch} row={row} now={minute} zone={zone} />
         <KeptNote />
+        {recall !== null && <RecallBoard recall={recall} now={minute} zone={zone} />}
         <Holds holds={batch.holds} now={minute} zone={zone} onRelease={mayWork ? () => openForm('release') : null} />
         {written.sign !== null && <SignCard {...written.sign} onClose={written.readSign} />}
         {written.problem !== null && open === null && <p class="problem" role="alert">{written.problem}</p>}
@@ -107,6 +114,11 @@ export const BatchView = ({ lot }: { readonly lot: string }) => {
             <LotTasks tasks={tasks} now={minute} zone={zone} units={units} mayWork={mayWork} onOpen={openTask} />
             {mayWork && inDrum && <ActGrid batch={batch} now={minute} units={units} onAct={openForm} />}
             {mayWork && <JarActs batch={batch} onAct={openForm} onMeter={() => setOpen({ sheet: 'meter' })} />}
+            {session.isOwner.value && batch.jars !== null && recall === null && (
+              <button type="button" class="quiet" onClick={() => setOpen({ sheet: 'recall' })}>
+                Call the lot back
+              </button>
+            )}
           </div>
           <div class="batch-main">
             {batch.jars !== null && <JarGate gate={batch.jars.gate} zone={zone} />}
@@ -133,6 +145,18 @@ export const BatchView = ({ lot }: { readonly lot: string }) => {
         />
       )}
       {open?.sheet === 'correct' && <CorrectDialog entry={open.entry} zone={zone} about={about} write={(entry) => model.write(entry, [], drumName)} onClose={() => setOpen(null)} />}
+      {open?.sheet === 'recall' && (
+        <Dialog title="Call a lot back" aside={batch.lot} onClose={() => setOpen(null)}>
+          <RecallForm
+            lot={batch.lot}
+            onDone={() => {
+              setOpen(null);
+              void recalls.load();
+              void model.load();
+            }}
+          />
+        </Dialog>
+      )}
       {open?.sheet === 'meter' && (
         <Dialog title="Meter in its buffers" onClose={() => setOpen(null)}>
           <MeterForm

@@ -59,6 +59,10 @@ it('goes from its drum into jars: refused with the reason while nothing is known
   // 30 kg slit, 5 % culls, 0.396 kg in a jar of 720 mL: 71 jars (the worked example of the yield rule: 45.6 kg are 115).
   expect(await sheet.locator('.stepper input').first().inputValue()).toBe('71');
   await sheet.getByLabel('Everything in the jar').fill('olives, water, salt, garlic');
+  const salt = sheet.getByLabel('Salt weighed for that brine, g');
+  await salt.fill('some');
+  expect(await sheet.getByRole('button', { name: 'Done' }).isDisabled()).toBe(true);
+  await salt.fill('1920');
   await save();
   await sheet.getByRole('alert').waitFor();
   expect(await sheet.getByRole('alert').textContent()).toContain('pH unknown, which counts as above the limit 4.3 (CXS 66-1981)');
@@ -68,6 +72,8 @@ it('goes from its drum into jars: refused with the reason while nothing is known
   await save();
   await page.locator('.hold-board').waitFor();
   expect(await page.locator('.hold-board').textContent()).toContain('packed with its pH unknown');
+  const { entries } = await (await harness.as('owner')).call('batch', { params: { lot } });
+  expect(entries.find(({ kind }) => kind === 'jarred')?.body).toMatchObject({ saltG: 1920 });
   expect(await page.locator('.verdict b').textContent()).toBe('unknown');
   expect(await button(/^Tasted/).count()).toBe(0);
   expect(await judge(page)).toEqual([]);
@@ -101,6 +107,32 @@ it.each([['day', false, sizes.phone], ['night', true, sizes.laptop]] as const)('
   await save();
   await page.getByRole('heading', { name: '48 of 60 jars are here' }).waitFor();
   expect(await page.getByText(/\bsafe\b/i).count()).toBe(0);
+  expect(await judge(page)).toEqual([]);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
+});
+
+it('called back by its owner: where its jars went stands large, and no more of them leave', { timeout: 60_000 }, async () => {
+  await open((each) => `/batch/${each}`, {
+    before: async () => {
+      await add({ kind: 'measured', at: at(-1), quantity: 'ph', value: 4 });
+      await add({ kind: 'jarred', at: at(-1), jars: 60, jarMl: 720, brine: '80 g/L', ingredients: ['olives'] });
+      await add({ kind: 'release', at: at(-0.5), by: 'Eleni', exception: 'laboratory report 17' });
+      await add({ kind: 'distributed', at: at(0), to: 'Saturday market', jars: 12 });
+      await add({ kind: 'distributed', at: at(0), to: 'Restaurant by the harbour', jars: 6 });
+    },
+  });
+  await button('Call the lot back').click();
+  const sheet = page.getByRole('dialog');
+  expect(await judge(page)).toEqual([]);
+  await sheet.getByLabel('Why it is called back').fill('lids let go');
+  await sheet.getByRole('button', { name: `Call ${lot} back` }).click();
+  const board = page.locator('.recall-board');
+  await board.waitFor();
+  expect(await board.textContent()).toContain('lids let go');
+  expect(await board.textContent()).toContain('42 of 60 jars should be here');
+  expect(await board.locator('tbody tr').allTextContents()).toEqual([expect.stringMatching(/^12Saturday market/), expect.stringMatching(/^6Restaurant by the harbour/)]);
+  expect(await button('Call the lot back').count()).toBe(0);
+  await expect(add({ kind: 'distributed', at: at(0), to: 'one more', jars: 1 })).rejects.toThrow();
   expect(await judge(page)).toEqual([]);
   expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
 });

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { jarCautions } from '#contract';
+import { typedNumber } from '../../format/units.ts';
 import { jarSizesMl, listed, suggestedJars } from '../../state/suggested-jars.ts';
 import type { AboutDrum, ActFormProps } from './form-frame.ts';
 import { Options } from './options.tsx';
@@ -21,6 +22,8 @@ export const JarredForm = ({ zone, before, about, saveWords, onSave, busy }: Act
   const [typed, setTyped] = useState<number | null>(before?.jars ?? null);
   const jars = typed ?? suggested?.jars ?? 1;
   const [brine, setBrine] = useState(before?.brine ?? (about.sameBrineGPerL === null || about.sameBrineGPerL === 0 ? '80 g/L, fresh' : `${String(about.sameBrineGPerL)} g/L, fresh`));
+  const [salt, setSalt] = useState(before?.saltG === undefined ? '' : String(before.saltG));
+  const saltG = typedNumber(salt);
   const [plan, setPlan] = useState<Plan>(before?.acid !== undefined ? 'acid' : before?.coldC !== undefined ? 'cold' : 'shelf');
   const [acid, setAcid] = useState(before?.acid ?? 'wine vinegar, by the bench trial');
   const [coldC, setColdC] = useState(before?.coldC ?? 4);
@@ -33,6 +36,7 @@ export const JarredForm = ({ zone, before, about, saveWords, onSave, busy }: Act
     jars: Math.round(jars),
     jarMl,
     brine: brine.trim(),
+    ...(saltG !== null && saltG > 0 && { saltG }),
     ingredients: [...listed(ingredients)],
     ...(plan === 'acid' && acid.trim() !== '' && { acid: acid.trim() }),
     ...(plan === 'cold' && { coldC }),
@@ -60,6 +64,11 @@ export const JarredForm = ({ zone, before, about, saveWords, onSave, busy }: Act
         <input type="text" required maxLength={200} value={brine} onInput={(event) => setBrine(event.currentTarget.value)} />
       </label>
       <label class="field">
+        Salt weighed for that brine, g
+        <input type="text" inputMode="decimal" autocomplete="off" value={salt} onInput={(event) => setSalt(event.currentTarget.value)} />
+        <span class="hint">May stay empty. With it the bag of salt can be counted up.</span>
+      </label>
+      <label class="field">
         Everything in the jar, with commas
         <input type="text" maxLength={400} value={ingredients} onInput={(event) => setIngredients(event.currentTarget.value)} />
       </label>
@@ -83,7 +92,7 @@ export const JarredForm = ({ zone, before, about, saveWords, onSave, busy }: Act
       ))}
       {used.field}
       <WhenField when={when} setWhen={setWhen} />
-      <button type="submit" class="main-act large" disabled={busy || at === null || body.brine === ''}>
+      <button type="submit" class="main-act large" disabled={busy || at === null || body.brine === '' || (salt.trim() !== '' && !(saltG !== null && saltG > 0))}>
         {saveWords}
       </button>
     </form>
