@@ -35,7 +35,8 @@ describe('work out', { timeout: 60_000 }, () => {
     await page.locator('.row').first().waitFor();
     const scripts = (): Promise<string[]> => page.evaluate(() => performance.getEntriesByType('resource').map(({ name }) => name).filter((name) => name.endsWith('.js')));
     expect((await scripts()).filter((name) => /work-out|calculate/.test(name))).toEqual([]);
-    await page.getByRole('link', { name: 'Work out' }).click();
+    await page.locator('.places-more summary').click();
+    await page.getByRole('link', { name: 'Work out' }).locator('visible=true').click();
     await page.getByRole('link', { name: /How much salt for this bucket/ }).click();
     await page.waitForURL('**/work-out/mix');
     expect((await scripts()).filter((name) => /work-out|calculate/.test(name)).length).toBeGreaterThan(0);

@@ -1,4 +1,4 @@
-import { isAct, type Batch, type Shed } from '../journal/shed.ts';
+import { isAct, type Batch, type Shed, type StoryAct } from '../journal/shed.ts';
 import { dayMs, hourMs, type EpochMs } from '../units/time.ts';
 import type { AskedQuestion, Question } from './question.ts';
 
@@ -10,8 +10,11 @@ const forgottenMs = 7 * dayMs;
 const askAgainMs = 2 * dayMs;
 const believedMs = 7 * dayMs;
 
+/** Ice makes a step too, and is no change of brine. */
+const isCooled = (act: StoryAct): boolean => isAct('handled')(act) && act.body.what === 'cooled';
+
 export const isLogged = (batch: Batch, at: EpochMs): boolean =>
-  batch.acts.some((act) => act.standing && (isAct('brine-changed')(act) || isAct('brine-topped-up')(act)) && Math.abs(act.at - at) <= sameChangeMs) || Math.abs(batch.startedAt - at) <= sameChangeMs;
+  batch.acts.some((act) => act.standing && (isAct('brine-changed')(act) || isAct('brine-topped-up')(act) || isCooled(act)) && Math.abs(act.at - at) <= sameChangeMs) || Math.abs(batch.startedAt - at) <= sameChangeMs;
 
 /** Asked once: the same thing seen again, minutes off, is no new question. */
 export const isAsked = (asked: Iterable<AskedQuestion>, question: Question): boolean => {

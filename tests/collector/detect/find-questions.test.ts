@@ -59,6 +59,15 @@ describe('what the readings make one ask', { timeout: 60_000 }, () => {
     expect(isAsked([{ ...asked(question), drum: 'barrel-1' }], question)).toBe(false);
   });
 
+  it('is not asked where somebody has laid ice in: that makes a step too', () => {
+    const book = shed();
+    expect(findQuestions(watched(book, { 'barrel-2': [at] }), now)).toHaveLength(1);
+    book.write('handled', { lot: 'barrel-2-a', at: toRfc3339(at + hourMs), what: 'vented' }, now);
+    expect(findQuestions(watched(book, { 'barrel-2': [at] }), now)).toHaveLength(1);
+    book.write('handled', { lot: 'barrel-2-a', at: toRfc3339(at + hourMs), what: 'cooled', bottles: 2 }, now);
+    expect(findQuestions(watched(book, { 'barrel-2': [at] }), now)).toEqual([]);
+  });
+
   it('falls away when the change is written down after all, and when the lot has gone', () => {
     const book = shed();
     const [question] = findQuestions(watched(book, { 'barrel-2': [at] }), now);
