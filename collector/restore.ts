@@ -1,6 +1,7 @@
-import type { Shed } from '#domain/journal/shed.ts';
+import { segmentsOfBatch } from '#domain/journal/placement.ts';
+import type { Batch, Shed } from '#domain/journal/shed.ts';
 import { seriesParts, type Reading, type SeriesId } from '#domain/reading/reading.ts';
-import type { ReadingStore } from '#domain/reading/store.ts';
+import { levelMs, type Point, type ReadingStore } from '#domain/reading/store.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import { binMs } from '#domain/heat/ten-minute-means.ts';
 import { keptMs } from './watch/bins.ts';
@@ -34,5 +35,24 @@ export const restoredFrom = async (store: ReadingStore, shed: Shed, now: EpochMs
     const from = Math.floor((now - keptMs) / binMs) * binMs;
     if (channel === 'air-temperature' || ((channel === 'temperature' || channel === 'ph') && placed.includes(series))) means.set(series, (await store.view([{ series, from, to: now + 1 }], { from, to: now + 1 }, keptMs / binMs + 2)).points);
   }
-  return { shed, latest, means: (series) => means.get(series) ?? [], recent: (series) => recent.get(series) ?? [], spanSince: (series, since) => spans.get(`${series} ${since}`) ?? null };
+  const warmth = new Map<string, readonly Point[]>();
+  for (const { lot } of shed.drums.values()) {
+    const batch = lot === null ? undefined : shed.batches.get(lot);
+    if (batch !== undefined) warmth.set(batch.lot, await sixHourMeans(store, shed, batch, now));
+  }
+  return { shed, latest, sixHourMeans: (lot) => warmth.get(lot) ?? [], means: (series) => means.get(series) ?? [], recent: (series) => recent.get(series) ?? [], spanSince: (series, since) => spans.get(`${series} ${since}`) ?? null };
+};
+
+/** More than this a view never reads, so what it gives for so many points is never merged across six hours. */
+const unmerged = 60_000;
+
+/** Good temperatures of a batch, no step of them across two six-hour intervals: from the rollups, or from what is finer where little is stored. */
+const sixHourMeans = async (store: ReadingStore, shed: Shed, batch: Batch, now: EpochMs): Promise<readonly Point[]> => {
+  // A reading may be stamped a little ahead of the clock.
+  const span = { from: batch.startedAt, to: now + levelMs['6h'] };
+  const segments = segmentsOfBatch(shed, batch, 'temperature', span);
+  const steps = Math.ceil((span.to - span.from) / levelMs['6h']) + 2 * segments.length + 1;
+  if (segments.length === 0 || steps < 1) return [];
+  const coarse = await store.view(segments, span, steps);
+  return coarse.level === '6h' ? coarse.points : (await store.view(segments, span, unmerged)).points;
 };

@@ -16,7 +16,7 @@ export const flagOf = (stage: Stage | null, temperature: NowValue, alerts: reado
   if (stage === null) return { state: 'empty', word: 'empty' };
   if (!inDrum.has(stage)) return { state: 'done', word: stage === 'ready' ? 'ready' : 'jarred' };
   const outside = alerts.filter(({ state, priority }) => (state === 'unacknowledged' || state === 'acknowledged') && priority !== 'note');
-  const judged = outside.filter(({ rule }) => !['silence', 'fault', 'forecast', 'rate', 'stuck', 'calibration'].includes(kindOfRule(rule)));
+  const judged = outside.filter(({ rule }) => !['silence', 'fault', 'forecast', 'rate', 'stuck', 'exposure', 'calibration'].includes(kindOfRule(rule)));
   const danger = judged.find(({ priority }) => priority === 'high');
   if (danger !== undefined) return { state: 'danger', word: wordOf(danger) };
   const unknown = unknownWord(temperature, outside);

@@ -5,6 +5,7 @@ import { binMs } from '#domain/heat/ten-minute-means.ts';
 import { isAct, type Batch, type Shed } from '#domain/journal/shed.ts';
 import type { SeriesId, Slug } from '#domain/reading/reading.ts';
 import { judgeCalibration } from '#domain/rules/calibration.ts';
+import { judgeExposure, type ExposureDraft } from '#domain/rules/exposure.ts';
 import type { Finding, Sample } from '#domain/rules/finding.ts';
 import type { Limit, LimitKind } from '#domain/rules/limit.ts';
 import { judgeMilestone } from '#domain/rules/milestone.ts';
@@ -20,7 +21,7 @@ import type { SeriesWatch } from './series.ts';
 import { isLasting, type Slot, type Slots } from './slot.ts';
 
 /**
- * Rules that look at a drum now and then and not at each reading: once in ten minutes, from whole ten-minute means and the journal only,
+ * Rules that look at a drum now and then and not at each reading: once in ten minutes, from whole intervals and the journal only,
  * so that the same readings give the same alert whenever they are looked at, and a restart changes nothing.
  */
 export interface Lookout {
@@ -30,7 +31,7 @@ export interface Lookout {
 
 type Means = (series: SeriesWatch, from: EpochMs, to: EpochMs) => readonly TemperatureReading[];
 
-const kinds: ReadonlySet<LimitKind> = new Set<LimitKind>(['rate', 'stuck', 'milestone', 'rebound', 'calibration']);
+const kinds: ReadonlySet<LimitKind> = new Set<LimitKind>(['rate', 'stuck', 'milestone', 'rebound', 'exposure', 'calibration']);
 
 /** The last mean, the one an hour before it, and room for a mean that is missing at the end. */
 const rateSpanMs = 2 * hourMs;
@@ -41,8 +42,8 @@ interface Member {
   lookedAt: EpochMs;
 }
 
-/** `means`: of a series, in ten-minute steps of the last two days. */
-export const createLookout = (means: Means): Lookout => {
+/** `means`: of a series, in ten-minute steps of the last two days. `exposureOf`: what is known of the warmth of a batch since its start. */
+export const createLookout = (means: Means, exposureOf: (lot: string) => ExposureDraft | null): Lookout => {
   let members: readonly Member[] = [];
   let slotsNow: Slots | null = null;
 
@@ -66,6 +67,10 @@ export const createLookout = (means: Means): Lookout => {
         return judgeMilestone(limit, phSince(batch, placed, batch.startedAt, at, means), batch.startedAt, at, isOn);
       case 'rebound':
         return judgeRebound(limit, phSince(batch, placed, brineAt(batch, at).renewedAt, at, means), isOn);
+      case 'exposure': {
+        const exposure = exposureOf(batch.lot);
+        return exposure === null ? null : judgeExposure(limit, exposure, at);
+      }
       case 'calibration': {
         const electrode = placed.find(({ channel }) => channel === 'ph' || channel === 'ph-mv');
         if (electrode === undefined) return null;

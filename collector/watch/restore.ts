@@ -16,6 +16,8 @@ export interface Restored {
   readonly recent: (series: SeriesId) => readonly Reading[];
   /** Good readings of the last two days in steps of ten minutes, oldest first: what a forecast starts from. */
   readonly means?: (series: SeriesId) => readonly RestoredMean[];
+  /** Good temperatures of a batch since its start, in steps of six hours: what its exposure starts from. */
+  readonly sixHourMeans?: (lot: string) => readonly RestoredMean[];
   /** The span of good values since an excursion began, from rollups; without it the worst value is that of the recent readings. */
   readonly spanSince?: (series: SeriesId, since: EpochMs) => ValueSpan | null;
 }

@@ -11,6 +11,7 @@ import { leastSilenceMs } from '#domain/rules/silence.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import { adoptSeries, leaveSeries, type Adoption } from './adopt.ts';
 import { sayFault, sayRange } from './announce.ts';
+import { createExposures } from './exposure.ts';
 import { createForesight } from './foresee.ts';
 import { createLookout } from './lookout.ts';
 import { leaveDrum, ripeDue, watchDrum, type DrumWatch } from './drum.ts';
@@ -46,7 +47,8 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
   const watched = new Map<SeriesId, SeriesWatch>();
   const drums = new Map<Slug, DrumWatch>();
   const foresight = createForesight(zone);
-  const lookout = createLookout(foresight.means);
+  const exposures = createExposures();
+  const lookout = createLookout(foresight.means, exposures.of);
   let placedIn: ReadonlyMap<Slug, readonly SeriesWatch[]> = new Map();
   let shed: Shed | null = null;
   let listeningSince: EpochMs | null = null;
@@ -120,6 +122,7 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
     for (const { news } of adoptions) for (const say of news) say();
     for (const { left } of adoptions) leaveSeries(left, slots, now);
     for (const end of ending) end();
+    exposures.follow(next, drums, watched, restored?.sixHourMeans ?? null);
     foresight.follow(drums, slots, now, restored !== null);
     lookout.follow(drums, slots, now, restored !== null);
     refreshAt = nextRefresh(next, now);
@@ -157,7 +160,9 @@ export const createWatch = ({ append, zone }: WatchOptions): Watch => {
       fault.condition = stepFault(fault.condition, reading.quality, reading.at);
       sayFault(watch, fault, reading.at, reading.value, slots);
     }
-    if (reading.quality === 'good') judgeRanges(watch, reading.value, reading.at);
+    if (reading.quality !== 'good') return;
+    exposures.take(watch, reading);
+    judgeRanges(watch, reading.value, reading.at);
   };
 
   return {

@@ -1,5 +1,7 @@
 import { createWatch, type Watch } from '../../collector/watch/watch.ts';
 import type { Reading, SeriesId } from '#domain/reading/reading.ts';
+import { segmentsOfBatch } from '#domain/journal/placement.ts';
+import { addValue, levelStart, meanOf, startRollup, type RollupDraft } from '#domain/reading/rollup.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 import type { ShedBook } from './shed-book.ts';
 
@@ -37,6 +39,22 @@ export const createWatchBench = (book: ShedBook, now: EpochMs, zone = 'Europe/Ro
     watch.readings(readings, at);
     watch.follow(book.shed, at);
   };
+  /** As a store keeps them: one step for each six hours of the epoch in which a probe watched the batch. */
+  const sixHourMeans = (lot: string, at: EpochMs) => {
+    const batch = book.shed.batches.get(lot);
+    const segments = batch === undefined ? [] : segmentsOfBatch(book.shed, batch, 'temperature', { from: batch.startedAt, to: at + 1 });
+    return segments.flatMap(({ series, from, to }) => {
+      const rollups = new Map<EpochMs, RollupDraft>();
+      for (const { at: readAt, value, quality } of stored.get(series) ?? []) {
+        if (quality !== 'good' || readAt < from || readAt >= to) continue;
+        const interval = levelStart(readAt, '6h');
+        const rollup = rollups.get(interval) ?? startRollup(Math.max(interval, from));
+        addValue(rollup, value);
+        rollups.set(interval, rollup);
+      }
+      return [...rollups.values()].map((rollup) => ({ t: rollup.from, mean: meanOf(rollup), count: rollup.count }));
+    });
+  };
   return {
     get watch() {
       return watch;
@@ -58,7 +76,7 @@ export const createWatchBench = (book: ShedBook, now: EpochMs, zone = 'Europe/Ro
       time = at;
       watch = start();
       const latest = new Map([...stored].flatMap(([series, kept]) => kept.slice(-1).map((last) => [series, last] as const)));
-      watch.restore({ shed: book.shed, latest, recent: (series) => (stored.get(series) ?? []).slice(-recentKept) }, at);
+      watch.restore({ shed: book.shed, latest, recent: (series) => (stored.get(series) ?? []).slice(-recentKept), sixHourMeans: (lot) => sixHourMeans(lot, at) }, at);
       watch.follow(book.shed, at);
     },
   };

@@ -25,12 +25,13 @@ type Step = { readonly minutes: number } & (
 );
 
 const minutes = fc.integer({ min: 1, max: 45 });
-const read = fc.record({
+const readParts = {
   minutes,
   do: fc.constant('read' as const),
   values: fc.tuple(fc.integer({ min: 20, max: 70 }).map((half) => half / 2), fc.integer({ min: 40, max: 110 }), fc.integer({ min: 20, max: 70 }).map((half) => half / 2), fc.integer({ min: 40, max: 110 })),
   quality: fc.constantFrom<Quality>('good', 'good', 'good', 'disconnected'),
-});
+};
+const read = fc.record(readParts);
 const wait = fc.record({ minutes: fc.constantFrom(1, 30, 200, 3_000), do: fc.constantFrom('tick' as const, 'acknowledge' as const, 'acknowledge' as const) });
 const act = fc.record({ minutes, do: fc.constantFrom('change' as const, 'jar' as const) });
 const turn = fc.record({ minutes, do: fc.constantFrom('sweet' as const, 'bitter' as const) });
@@ -168,6 +169,22 @@ describe('watch, whatever happens', () => {
       }),
       { seed, numRuns: 400 },
     );
+  });
+
+  it('restarted anywhere in weeks of warmth counts the same degree-hours', () => {
+    const slowRead = fc.record({ ...readParts, minutes: fc.integer({ min: 20, max: 700 }) });
+    const weeks = fc.array(fc.oneof({ weight: 12, arbitrary: slowRead }, { weight: 1, arbitrary: move }, { weight: 1, arbitrary: wait }), { minLength: 20, maxLength: 120 });
+    const exposures = (book: ShedBook): unknown[] => book.entries.filter(isAlert).filter(({ body }) => 'id' in body && body.id.includes('-temperature-exposure-')).map(({ kind, body }) => ({ kind, body }));
+    let told = 0;
+    fc.assert(
+      fc.property(weeks, fc.array(fc.nat(119), { minLength: 1, maxLength: 6 }), (steps, cuts) => {
+        const without = exposures(tell(steps).book);
+        told += without.length;
+        expect(exposures(tell(steps, new Set(cuts)).book)).toEqual(without);
+      }),
+      { seed, numRuns: 150 },
+    );
+    expect(told).toBeGreaterThan(100);
   });
 
   it('restarted between readings differs at most in what it says of silence', () => {

@@ -19,6 +19,8 @@ export const actNow = ({ rule, quantity, priority, limit }: Pick<Alert, 'rule' |
       return rule.startsWith('soak') ? 'Change the water' : 'Change the brine';
     case 'forecast':
       return 'See the heat plan';
+    case 'exposure':
+      return 'Shade the drum';
     case 'collector':
       return 'Measure by hand';
     case 'calibration':

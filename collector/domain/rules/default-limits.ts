@@ -114,6 +114,7 @@ const looked: readonly Limit[] = [
   milestone({ id: 'ph-day-30', high: 4.3, onDelayS: 30 * dayS, priority: 'medium', source: `${olivesInBrine}; the day is an assumption` }),
   limit({ id: 'ferment-ph-rebound', kind: 'rebound', quantity: 'ph', unit: 'pH', stage: 'ferment', style: 'kept-brine', high: 0.2, deadband: phDeadband, priority: 'medium', source: rises }),
   limit({ id: 'hold-ph-rebound', kind: 'rebound', quantity: 'ph', unit: 'pH', stage: 'hold', style: 'kept-brine', high: 0.2, deadband: phDeadband, priority: 'medium', source: rises }),
+  limit({ id: 'temperature-exposure', kind: 'exposure', quantity: 'temperature', unit: 'K.h', high: 120, priority: 'low', source: 'assumption: degree-hours above 25 °C (practice advice) since the start of the cure; a day at 30 °C or five at 26 °C' }),
   limit({ id: 'ph-calibration', kind: 'calibration', quantity: 'ph', unit: 'd', high: 7, priority: 'low', source: 'common practice, no source: a pH electrode is calibrated every week' }),
 ];
 

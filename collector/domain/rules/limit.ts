@@ -1,7 +1,7 @@
 import type { CureStyle, Stage } from '../cure/batch.ts';
 import type { AlertPriority } from './alert.ts';
 
-export const limitKinds = ['range', 'silence', 'fault', 'due', 'forecast', 'rate', 'stuck', 'milestone', 'rebound', 'calibration', 'collector', 'outlet'] as const;
+export const limitKinds = ['range', 'silence', 'fault', 'due', 'forecast', 'rate', 'stuck', 'milestone', 'rebound', 'exposure', 'calibration', 'collector', 'outlet'] as const;
 export type LimitKind = (typeof limitKinds)[number];
 
 /**

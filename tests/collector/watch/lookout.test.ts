@@ -7,7 +7,7 @@ import { createWatchBench, type WatchBench } from '../../helpers/watch-bench.ts'
 
 /** The rules that look now and then, in the watch: from readings and the journal to alerts. */
 const start = Date.UTC(2026, 9, 1, 6);
-const rules = (book: ShedBook): string[] => book.entries.flatMap((entry) => (entry.kind === 'alert-raised' && /rate|stuck|day-|rebound|calibration/.test(entry.body.rule) ? [`${entry.body.rule} ${toRfc3339(Date.parse(entry.body.at))}`] : entry.kind === 'alert-returned' && /rate|stuck|day-|rebound|calibration/.test(entry.body.id) ? ['returned'] : []));
+const rules = (book: ShedBook): string[] => book.entries.flatMap((entry) => (entry.kind === 'alert-raised' && /rate|stuck|day-|rebound|exposure|calibration/.test(entry.body.rule) ? [`${entry.body.rule} ${toRfc3339(Date.parse(entry.body.at))}`] : entry.kind === 'alert-returned' && /rate|stuck|day-|rebound|exposure|calibration/.test(entry.body.id) ? ['returned'] : []));
 
 const read = (bench: WatchBench, probe: string, channel: Channel, value: number, at: EpochMs): void => {
   const reading: Reading = { series: `${probe}/${channel}`, at, value, quality: 'good' };
@@ -73,5 +73,27 @@ describe('looking at a drum now and then', () => {
     bench.follow(start + 8 * dayMs);
     bench.tick(start + 8 * dayMs + hourMs);
     expect(rules(book)).toEqual(['ph-calibration 2026-10-09T07:00:00.000Z']);
+  });
+
+  it('tells once of the degree-hours of a cure, when the six hours that make them too many are over, also over a change of probe and a restart', () => {
+    for (const restarts of [false, true]) {
+      const book = createShedBook();
+      openDrum(book, start);
+      const bench = createWatchBench(book, start);
+      for (let hour = 0; hour < 130; hour += 1) {
+        const at = start + hour * hourMs;
+        if (hour === 50) {
+          book.write('placed', { probe: 'probe-1', channel: 'temperature', drum: null, from: toRfc3339(at) }, at);
+          book.write('placed', { probe: 'probe-2', channel: 'temperature', drum: 'barrel-1', from: toRfc3339(at) }, at);
+          bench.follow(at);
+        }
+        // Cool nights take nothing off: 24.9 °C in every second six hours.
+        read(bench, hour < 50 ? 'probe-1' : 'probe-2', 'temperature', Math.floor(hour / 6) % 2 === 0 ? 27 : 24.9, at);
+        bench.tick(at + 20 * minuteMs);
+        if (restarts && hour % 7 === 0) bench.restart(at + 20 * minuteMs);
+      }
+      // Twelve degree-hours in each half day: 120 after the tenth warm stretch (hour 114), more than 120 only after the eleventh (hour 126).
+      expect(rules(book)).toEqual(['temperature-exposure 2026-10-06T12:20:00.000Z']);
+    }
   });
 });
