@@ -68,7 +68,7 @@ const batchEntries = function* (batch: DatedBatch, lot: Lot, picks: readonly Pic
     draft: {
       who: owner,
       kind: 'batch-opened',
-      body: { lot, drum, pickedAt: toRfc3339(pickedAt), startedAt: toRfc3339(startedAt), cut, style, maturity, variety, trees, fruitKg, brineL, saltGPerL, ...(acid && { acid }), picks, lots: [bought.firstSalt, ...(acid ? [bought.vinegar] : [])] },
+      body: { lot, drum, pickedAt: toRfc3339(pickedAt), startedAt: toRfc3339(startedAt), cut, style, maturity, variety, trees, fruitKg, brineL, saltGPerL, ...(acid && { acid }), picks, lots: [...(saltGPerL > 0 ? [bought.firstSalt] : []), ...(acid ? [bought.vinegar] : [])] },
     },
   };
   const watched = drum === roles.fermenting ? (['temperature', 'ph', 'salinity'] as const) : (['temperature'] as const);
