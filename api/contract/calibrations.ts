@@ -45,6 +45,7 @@ const calibrationCheck = z.object({
   offsetMv: z.number().nullable(),
   errorC: z.number().nullable(),
   bufferError: z.number().nullable(),
+  buffers: z.array(z.object({ ph: z.number(), lot: z.string().nullable(), expiresOn: z.string().nullable(), openedOn: z.string().nullable() })).meta({ description: 'the buffers of the check, as their bottles said' }),
   note: z.string().nullable(),
 });
 export type CalibrationCheck = z.infer<typeof calibrationCheck>;

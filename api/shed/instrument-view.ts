@@ -35,6 +35,7 @@ const checkShape = ({ check, at, failed, foundWrong, slopePercent, offsetMv, err
   offsetMv: rounded(offsetMv, 1),
   errorC: rounded(errorC, 2),
   bufferError: rounded(bufferError, 3),
+  buffers: (check.kind === 'ph' ? check.points : check.kind === 'buffer-check' ? [check] : []).map(({ ph, bottle }) => ({ ph, lot: bottle?.lot ?? null, expiresOn: bottle?.expiresOn ?? null, openedOn: bottle?.openedOn ?? null })),
   note: check.note ?? null,
 });
 

@@ -44,7 +44,7 @@ export const BatchView = ({ lot }: { readonly lot: string }) => {
   const [open, setOpen] = useState<Open | null>(null);
   const [said, setSaid] = useState<string | null>(null);
   const written = useWritten();
-  const recalls = useLoaded<'recalls'>(() => call('recalls'));
+  const { value: recalls, load: loadRecalls } = useLoaded<'recalls'>(() => call('recalls'));
   const minute = useComputed(() => Math.floor(clock.now.value / 60_000) * 60_000).value;
 
   useEffect(() => {
@@ -62,7 +62,7 @@ export const BatchView = ({ lot }: { readonly lot: string }) => {
 
   const batch = model.batch.value;
   const stories = batch?.entries.length ?? 0;
-  useEffect(() => void recalls.load(), [recalls.load, stories]);
+  useEffect(() => void loadRecalls(), [loadRecalls, stories]);
   const shown = wall.wall.value;
   const failure = model.failure.value;
   if (batch === null || shown === null) {
@@ -83,7 +83,7 @@ export const BatchView = ({ lot }: { readonly lot: string }) => {
   const { inDrum } = batch.trace;
   const tasks = (today.tasks.value ?? []).filter((task) => task.lot === batch.lot);
   const about = aboutDrum(row?.batch?.lot === batch.lot ? row : null, batch);
-  const recall = (recalls.value?.recalls ?? []).find(({ lots }) => lots.includes(batch.lot)) ?? null;
+  const recall = (recalls?.recalls ?? []).find(({ lots }) => lots.includes(batch.lot)) ?? null;
   const openForm = (form: ActForm): void => {
     setSaid(null);
     setOpen({ sheet: 'act', form });
@@ -151,7 +151,7 @@ export const BatchView = ({ lot }: { readonly lot: string }) => {
             lot={batch.lot}
             onDone={() => {
               setOpen(null);
-              void recalls.load();
+              void loadRecalls();
               void model.load();
             }}
           />

@@ -40,6 +40,7 @@ describe('instruments', () => {
     expect(uses).toEqual([{ measured: 'ph', notUsable: null, dueAt: toRfc3339(harnessStart + 7 * dayMs) }]);
     expect(checks).toMatchObject([{ kind: 'ph', by: 'owner', failed: null, slopePercent: 98, offsetMv: 0 }]);
     expect(checks[0]?.text).toContain('lot B7');
+    expect(checks[0]?.buffers).toEqual([{ ph: 7, lot: 'B7', expiresOn: '2027-01-01', openedOn: '2026-09-01' }, { ph: 4.01, lot: null, expiresOn: null, openedOn: null }]);
     expect(await check('p1', { kind: 'ice-point', readingC: 1.3, referenceC: 0 })).toMatchObject({ failed: 'off by +1.3 °C in ice' });
     expect((await instrument('p1')).uses).toMatchObject([{ notUsable: 'failed its last check: off by +1.3 °C in ice' }]);
     later(1);

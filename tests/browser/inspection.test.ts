@@ -74,6 +74,17 @@ describe('readiness, deviations and instruments in a browser', { timeout: 60_000
     await sheet.getByRole('button', { name: 'Write down the decision' }).click();
     await page.getByText('Discarded: the buffer was fresh (owner)').waitFor();
 
+    await page.getByRole('button', { name: 'Write down a check' }).first().click();
+    await sheet.getByText('The bottle, and as found').first().click();
+    await sheet.locator('.bottle[open]').getByLabel('Lot of the bottle').fill('B7');
+    await sheet.locator('.bottle[open]').getByLabel('Read before it was adjusted, pH').fill('7.02');
+    for (const [index, mv] of ['0', '173.4'].entries()) await sheet.getByLabel('shows, mV').nth(index).fill(mv);
+    await expectFits(page);
+    await sheet.getByRole('button', { name: 'Write it down', exact: true }).click();
+    await page.locator('dialog.sheet').waitFor({ state: 'detached' });
+    const written = harness.service.model.shed().calibrations.get('meter-1')?.at(-1);
+    expect(written).toMatchObject({ kind: 'ph', points: [{ ph: 7.01, mv: 0, bottle: { lot: 'B7' } }, { ph: 4.01, mv: 173.4 }], asFound: [{ ph: 7.01, reads: 7.02 }] });
+
     await page.getByRole('link', { name: 'Readiness', exact: true }).click();
     await page.getByRole('button', { name: 'Write down the review' }).click();
     await page.getByText(/owner reviewed all lots up to entry/).waitFor();

@@ -7,7 +7,7 @@ import { parseRoute, pathOf } from '../../dashboard/state/route.ts';
 
 type Finding = ReadinessCheck['findings'][number];
 const finding = (screen: Finding['place']['screen'], id: string | null = null): Finding => ({ level: 'fix', lot: null, text: 't', act: 'a', place: { screen, id } });
-const check = (at: string, over: Partial<CalibrationCheck>): CalibrationCheck => ({ sequence: 1, kind: 'ph', at, by: 'owner', text: '', failed: null, foundWrong: null, slopePercent: null, offsetMv: null, errorC: null, bufferError: null, note: null, ...over });
+const check = (at: string, over: Partial<CalibrationCheck>): CalibrationCheck => ({ sequence: 1, kind: 'ph', at, by: 'owner', text: '', failed: null, foundWrong: null, slopePercent: null, offsetMv: null, errorC: null, bufferError: null, buffers: [], note: null, ...over });
 
 describe('a finding', () => {
   it('leads to a screen that is there, for every place but the limits', () => {

@@ -1,5 +1,7 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { typedNumber } from '../../format/units.ts';
+import { bottleTold, foundTold, lotsOfBottles, noBottle, withLastBottle, type BottleText } from '../../state/probes/bottles.ts';
+import { BottleFields, useBottles } from '../probes/bottle-fields.tsx';
 import { Problem } from '../problem.tsx';
 import { useScreen } from '../screen.ts';
 import { failureWords } from './form-frame.ts';
@@ -12,24 +14,32 @@ const buffers = [
 
 const slugOf = (name: string): string => name.trim().toLowerCase().replaceAll(/[^a-z0-9]+/g, '-').replaceAll(/^-+|-+$/g, '').slice(0, 40);
 
+const bottleWords = ({ lot, expiresOn }: BottleText): string => {
+  const told = [...(lot === '' ? [] : [`lot ${lot}`]), ...(expiresOn === '' ? [] : [`good until ${expiresOn}`])];
+  return told.length === 0 ? 'The bottle, and as found' : `Bottle: ${told.join(', ')}`;
+};
+
 /** A pH meter in its buffers, as the packed-jar rule asks on the day of use: what each buffer is, and what the meter shows in millivolts. */
 export const MeterForm = ({ meter, onDone }: { readonly meter: string; readonly onDone: (words: string) => void }) => {
   const { call } = useScreen();
   const [name, setName] = useState(meter);
-  const [points, setPoints] = useState<readonly { readonly ph: string; readonly mv: string }[]>(buffers.map(({ ph }) => ({ ph, mv: '' })));
+  const [points, setPoints] = useState<readonly (BottleText & { readonly ph: string; readonly mv: string })[]>(buffers.map(({ ph }) => ({ ph, mv: '', ...noBottle })));
   const [temperature, setTemperature] = useState('20');
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
-  const typed = points.map(({ ph, mv }) => ({ ph: typedNumber(ph), mv: typedNumber(mv) }));
+  const typed = points.map((point) => ({ ...point, ph: typedNumber(point.ph), mv: typedNumber(point.mv) }));
   const temperatureC = typedNumber(temperature);
   const probe = slugOf(name);
-  const full = typed.flatMap(({ ph, mv }) => (ph === null || mv === null ? [] : [{ ph, mv }]));
+  const { last, stores } = useBottles(probe);
+  // 4.00 and 4.01 stand here as two bottles, so only the very pH on the label is the bottle of last time.
+  useEffect(() => setPoints((now) => now.map((point) => withLastBottle(point, typedNumber(point.ph), last, 0.001))), [last]);
+  const full = typed.flatMap(({ ph, mv, ...bottle }) => (ph === null || mv === null ? [] : [{ ph, mv, ...bottleTold(bottle) }]));
   const ready = full.length >= 2 && temperatureC !== null && probe !== '' && !busy;
   const change = (index: number, over: object): void => setPoints(points.map((point, at) => (at === index ? { ...point, ...over } : point)));
   const save = async (): Promise<void> => {
     if (!ready) return;
     setBusy(true);
-    const answer = await call('calibrate', { params: { probe }, body: { kind: 'ph', points: full, temperatureC } });
+    const answer = await call('calibrate', { params: { probe }, body: { kind: 'ph', points: full, temperatureC, ...foundTold(typed), ...lotsOfBottles(points.filter(({ mv }) => typedNumber(mv) !== null), stores) } });
     setBusy(false);
     if (answer.ok) onDone(`${probe} checked in ${String(full.length)} buffers`);
     else setProblem(failureWords(answer.error));
@@ -58,6 +68,10 @@ export const MeterForm = ({ meter, onDone }: { readonly meter: string; readonly 
             shows, mV
             <input type="text" inputMode="text" value={points[index]?.mv ?? ''} onInput={(event) => change(index, { mv: event.currentTarget.value })} />
           </label>
+          <details class="bottle">
+            <summary>{bottleWords(points[index] ?? noBottle)}</summary>
+            <BottleFields bottle={points[index] ?? noBottle} stores={stores} asFound onChange={(over) => change(index, over)} />
+          </details>
         </fieldset>
       ))}
       <label class="field">

@@ -1,8 +1,10 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import type { Instrument, RouteBody } from '#contract';
 import { typedNumber } from '../../format/units.ts';
 import { failureWords } from '../forms/form-frame.ts';
 import { MeterForm } from '../forms/meter-form.tsx';
+import { bottleTold, lotsOfBottles, noBottle, withLastBottle } from '../../state/probes/bottles.ts';
+import { BottleFields, useBottles } from '../probes/bottle-fields.tsx';
 import { useScreen } from '../screen.ts';
 import type { InDoubt } from './instrument-card.tsx';
 
@@ -74,13 +76,16 @@ const BufferForm = ({ id, onDone }: Done & { readonly id: string }) => {
   const { problem, busy, save } = useSave(onDone);
   const [ph, setPh] = useState('4.01');
   const [reads, setReads] = useState('');
-  const [bottle, bottleReads] = [typedNumber(ph), typedNumber(reads)];
+  const [bottle, setBottle] = useState(noBottle);
+  const { last, stores } = useBottles(id);
+  useEffect(() => setBottle((now) => withLastBottle(now, 4.01, last)), [last]);
+  const [bottlePh, bottleReads] = [typedNumber(ph), typedNumber(reads)];
   return (
     <form
       class="act-form"
       onSubmit={(event) => {
         event.preventDefault();
-        if (bottle !== null && bottleReads !== null) void save(call('calibrate', { params: { probe: id }, body: { kind: 'buffer-check', ph: bottle, reads: bottleReads } }));
+        if (bottlePh !== null && bottleReads !== null) void save(call('calibrate', { params: { probe: id }, body: { kind: 'buffer-check', ph: bottlePh, reads: bottleReads, ...bottleTold(bottle), ...lotsOfBottles([bottle], stores) } }));
       }}
     >
       <p><b>Or one buffer, read as a sample after the work</b></p>
@@ -96,7 +101,8 @@ const BufferForm = ({ id, onDone }: Done & { readonly id: string }) => {
           <input type="text" inputMode="decimal" value={reads} onInput={(event) => setReads(event.currentTarget.value)} />
         </label>
       </fieldset>
-      <button type="submit" class="main-act" disabled={busy || bottle === null || bottleReads === null}>
+      <BottleFields bottle={bottle} stores={stores} asFound={false} onChange={(over) => setBottle({ ...bottle, ...over })} />
+      <button type="submit" class="main-act" disabled={busy || bottlePh === null || bottleReads === null}>
         Write down the check buffer
       </button>
     </form>

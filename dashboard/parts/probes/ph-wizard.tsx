@@ -1,6 +1,7 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { localField } from '../../format/time.ts';
 import { typedNumber } from '../../format/units.ts';
+import { foundTold, lotsOfBottles, withLastBottle } from '../../state/probes/bottles.ts';
 import { bufferName, entriesOf, families, familyNames, judgeEntries, phOfBuffer, verdictWords, type BufferEntry, type Family } from '../../state/probes/calibration.ts';
 import { settleWithin } from '../../state/probes/steady.ts';
 import type { ProbeSeen } from '../../state/probes/probes.ts';
@@ -9,6 +10,7 @@ import { failureWords } from '../forms/form-frame.ts';
 import { Options } from '../forms/options.tsx';
 import { Mark } from '../mark.tsx';
 import { useScreen } from '../screen.ts';
+import { BottleFields, useBottles } from './bottle-fields.tsx';
 import { SteadyLine } from './steady-line.tsx';
 import { useLiveValue } from './use-live-value.ts';
 
@@ -37,11 +39,13 @@ export const PhWizard = ({ probe, zone, onDone }: PhWizardProps) => {
   const today = localField(clock.now.peek(), zone).slice(0, 10);
   const judged = judgeEntries(entries, temperatureC, today);
   const id = probe?.id ?? slugFrom(name);
+  const { last, stores } = useBottles(id);
+  useEffect(() => setEntries((now) => now.map((entry) => withLastBottle(entry, phOfBuffer(entry.set, 25), last))), [last, family]);
   const change = (index: number, over: Partial<BufferEntry>): void => setEntries(entries.map((entry, each) => (each === index ? { ...entry, ...over } : entry)));
   const save = async (): Promise<void> => {
     if (judged.electrode === null || temperatureC === null || id === '') return;
     setBusy(true);
-    const answer = await call('calibrate', { params: { probe: id }, body: { kind: 'ph', points: judged.points.map((point) => ({ ...point })), temperatureC } });
+    const answer = await call('calibrate', { params: { probe: id }, body: { kind: 'ph', points: judged.points.map((point) => ({ ...point })), temperatureC, ...foundTold(entries.map(({ set, found }) => ({ ph: phOfBuffer(set, temperatureC), found }))), ...lotsOfBottles(entries.filter(({ mv }) => typedNumber(mv) !== null), stores) } });
     setBusy(false);
     if (answer.ok) onDone(`${id}: slope ${judged.electrode.slopePercent.toFixed(0)} %, ${verdictWords[judged.electrode.verdict].word}`);
     else setProblem(failureWords(answer.error));
@@ -93,16 +97,7 @@ export const PhWizard = ({ probe, zone, onDone }: PhWizardProps) => {
               Shows, mV
               <input type="text" inputMode="text" autocomplete="off" value={entry.mv} onInput={(event) => change(index, { mv: event.currentTarget.value })} />
             </label>
-            <div class="pair-fields">
-              <label class="field">
-                Lot of the bottle
-                <input type="text" autocomplete="off" maxLength={60} value={entry.lot} onInput={(event) => change(index, { lot: event.currentTarget.value })} />
-              </label>
-              <label class="field">
-                Good until
-                <input type="date" value={entry.expiresOn} onInput={(event) => change(index, { expiresOn: event.currentTarget.value })} />
-              </label>
-            </div>
+            <BottleFields bottle={entry} stores={stores} asFound onChange={(over) => change(index, over)} />
           </fieldset>
         );
       })}

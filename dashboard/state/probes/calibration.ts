@@ -1,5 +1,6 @@
 import { bufferPh, calibrateElectrode, type BufferSet, type ElectrodeCalibration } from '#contract';
 import { typedNumber } from '../../format/units.ts';
+import { bottleTold, noBottle, type BottleText } from './bottles.ts';
 
 /** Bottles as they are sold: two families whose "7" is not the same. */
 export const families = {
@@ -10,14 +11,12 @@ export type Family = keyof typeof families;
 export const familyNames = Object.keys(families) as readonly Family[];
 
 /** What a person fills in for one buffer, kept as text so that half a number stays half a number. */
-export interface BufferEntry {
+export interface BufferEntry extends BottleText {
   readonly set: BufferSet;
   readonly mv: string;
-  readonly lot: string;
-  readonly expiresOn: string;
 }
 
-export const entriesOf = (family: Family): readonly BufferEntry[] => families[family].sets.map((set) => ({ set, mv: '', lot: '', expiresOn: '' }));
+export const entriesOf = (family: Family): readonly BufferEntry[] => families[family].sets.map((set) => ({ set, mv: '', ...noBottle }));
 
 /** What is in the bottle at this temperature; null outside the range its table covers. */
 export const phOfBuffer = (set: BufferSet, temperatureC: number | null): number | null => {
@@ -31,7 +30,7 @@ export const bufferName = (set: BufferSet): string => {
 };
 
 export interface Judged {
-  readonly points: readonly { readonly ph: number; readonly mv: number; readonly bottle?: { readonly lot?: string; readonly expiresOn?: string } }[];
+  readonly points: readonly { readonly ph: number; readonly mv: number; readonly bottle?: { readonly lot?: string; readonly expiresOn?: string; readonly openedOn?: string } }[];
   readonly electrode: ElectrodeCalibration | null;
   /** Why it cannot be judged yet; null: it can. */
   readonly missing: string | null;
@@ -41,11 +40,10 @@ export interface Judged {
 
 /** The electrode as the buffers typed so far find it. */
 export const judgeEntries = (entries: readonly BufferEntry[], temperatureC: number | null, today: string): Judged => {
-  const points = entries.flatMap(({ set, mv, lot, expiresOn }) => {
-    const [ph, value] = [phOfBuffer(set, temperatureC), typedNumber(mv)];
+  const points = entries.flatMap((entry) => {
+    const [ph, value] = [phOfBuffer(entry.set, temperatureC), typedNumber(entry.mv)];
     if (ph === null || value === null) return [];
-    const bottle = { ...(lot.trim() !== '' && { lot: lot.trim() }), ...(expiresOn !== '' && { expiresOn }) };
-    return [{ ph, mv: value, ...(Object.keys(bottle).length > 0 && { bottle }) }];
+    return [{ ph, mv: value, ...bottleTold(entry) }];
   });
   const cautions = entries.filter(({ mv, expiresOn }) => typedNumber(mv) !== null && expiresOn !== '' && expiresOn < today).map(({ set }) => `The ${bufferName(set)} buffer is past its date. Open a fresh one: an old buffer makes an honest electrode lie.`);
   if (temperatureC === null) return { points, electrode: null, missing: 'Say how warm the buffers are.', cautions };
