@@ -45,6 +45,7 @@ import { whatIfRoutes } from './routes/what-if.ts';
 import type { Forecasts } from './shed/forecasts.ts';
 import type { HealthWatch } from './shed/health.ts';
 import type { Heat } from './shed/heat.ts';
+import type { ClocksOf } from './shed/probe-clock.ts';
 import type { PresenceOf } from './shed/probe-view.ts';
 import type { Verifier } from './shed/verification.ts';
 import type { ShedModel } from './shed/shed-model.ts';
@@ -59,6 +60,7 @@ export interface AppDeps {
   readonly facts: SiteFacts;
   readonly demo: Session['demo'];
   readonly presenceOf: PresenceOf;
+  readonly clocks: ClocksOf;
   healthNow(): Health;
   readonly outletStatus: HealthWatch['outletStatus'];
   log(error: unknown): void;
@@ -105,7 +107,7 @@ export const createApp = (deps: AppDeps): Express => {
   mount(api, accessRoutes(access, model, deps.demo), userOf, { signIn: tries, setUp: tries });
   mount(api, siteRoutes(model, forecasts, deps), userOf);
   mount(api, drumRoutes(model, forecasts), userOf);
-  mount(api, probeRoutes(model, deps.presenceOf), userOf);
+  mount(api, probeRoutes(model, deps.presenceOf, deps.clocks), userOf);
   mount(api, importRoutes(model, deps.directory), userOf);
   api.post(importUploadPath, takeUpload(model, deps.directory, userOf));
   mount(api, instrumentRoutes(model), userOf);

@@ -96,6 +96,7 @@ export const openService = ({ directory, store: elsewhere, facts, clock, machine
     facts: { ...facts, name: model.shed().site?.name ?? facts.name },
     demo,
     presenceOf: health.presenceOf,
+    clocks: health.clocks,
     healthNow: health.health,
     outletStatus: health.outletStatus,
     log: failed,

@@ -25,6 +25,7 @@ export { headRows } from './sources/logger/csv-rows.ts';
 export { beginImport, dropImport, importFile, importIds, importInfo, importProgress, importTouchedAt, keepImport, noProgress, type ImportInfo, type ImportProgress } from './sources/logger/files.ts';
 export { listenToHints, type Hints } from './sources/hints.ts';
 export type { SourceStatus } from './sources/source.ts';
+export type { WrongClock } from './counters.ts';
 export { readStatus, silentAfterMs, type CollectorStatus } from './status.ts';
 export { openReadings, type Readings } from './open-readings.ts';
 export { forgetPlace } from './stores/influx/outbox-file.ts';

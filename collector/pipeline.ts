@@ -195,8 +195,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
     for (const reason of decoded.refused) counters.refuse(reason);
     if (decoded.presence !== null && (presence.size < mostSeries || presence.has(decoded.presence.probe))) presence.set(decoded.presence.probe, decoded.presence.online ? 'online' : 'offline');
     if (decoded.aside.length > 0) {
-      counters.setAside += decoded.aside.length;
-      for (const { reason } of decoded.aside) counters.refuse(reason);
+      counters.keepAside(decoded.aside, arrivedAt);
       guarded(() => aside.keep(decoded.aside, arrivedAt));
     }
     for (const { series, updateS } of decoded.quiet) watch.announceInterval(series, updateS * 1_000);
@@ -289,6 +288,7 @@ export const startCollector = async (config: Config, deps: CollectorDeps): Promi
         sources: sources.map((source) => source.status()),
         outlets: announcer.status(shed),
         presence: Object.fromEntries(presence),
+        clocks: Object.fromEntries(counters.clocks),
       });
     },
     close: async () => {

@@ -2,6 +2,7 @@ import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { OutboxStatus } from '#domain/reading/outbox.ts';
 import type { EpochMs } from '#domain/units/time.ts';
+import type { WrongClock } from './counters.ts';
 import type { OutletStatus } from './outlets/announcer.ts';
 import type { SourceStatus } from './sources/source.ts';
 import type { WireStatus } from './sources/wire.ts';
@@ -38,6 +39,8 @@ export interface CollectorStatus {
   /** Ways by which word of the shed reaches people. */
   readonly outlets: readonly OutletStatus[];
   readonly presence: Readonly<Record<string, 'online' | 'offline'>>;
+  /** Probes whose readings bear a time that cannot be true. */
+  readonly clocks: Readonly<Record<string, WrongClock>>;
 }
 
 export const statusEveryMs = 2_000;
@@ -55,8 +58,8 @@ export const writeStatus = (directory: string, status: CollectorStatus): void =>
 
 export const readStatus = (directory: string): CollectorStatus | null => {
   try {
-    // What a version before this one has left says nothing of cables and outlets.
-    return { sources: [], outlets: [], ...(JSON.parse(readFileSync(fileIn(directory), 'utf8')) as Omit<CollectorStatus, 'sources' | 'outlets'>) };
+    // What a version before this one has left says nothing of cables, outlets and clocks.
+    return { sources: [], outlets: [], clocks: {}, ...(JSON.parse(readFileSync(fileIn(directory), 'utf8')) as Omit<CollectorStatus, 'sources' | 'outlets' | 'clocks'>) };
   } catch {
     return null;
   }

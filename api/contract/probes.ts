@@ -19,6 +19,8 @@ export const probe = z.object({
   calibrations: z.array(z.record(z.string(), z.unknown())),
   health: z.enum(['ok', 'silent', 'faulty', 'unknown']),
   hasPassword: z.boolean(),
+  /** Readings whose time cannot be true, within the last day: how many since the collector started, why and when the last. */
+  clock: z.object({ refused: z.number(), reason: z.string(), at: z.string() }).nullable(),
 });
 export type Probe = z.infer<typeof probe>;
 export const probes = z.object({ probes: z.array(probe) });

@@ -7,8 +7,9 @@ import { seriesId, seriesParts, slugPattern, type SeriesId } from '#domain/readi
 import { dayMs, toRfc3339 } from '#domain/units/time.ts';
 import { newProbePassword } from '#collector';
 import { notFound, unfit } from '../errors.ts';
+import { withClocks, type ClocksOf } from '../shed/probe-clock.ts';
 import { probeHealths } from '../shed/probe-health.ts';
-import { probeViews, type PresenceOf } from '../shed/probe-view.ts';
+import { probeViews, unseenView, type PresenceOf } from '../shed/probe-view.ts';
 import type { ShedModel } from '../shed/shed-model.ts';
 import { knownLots } from './lots-guard.ts';
 import type { Handlers } from './mount.ts';
@@ -16,7 +17,7 @@ import { askedSpan, readingsShape } from './readings-span.ts';
 import { happenedAt } from './times.ts';
 
 /** Probes: seen, placed, calibrated. */
-export const probeRoutes = (model: ShedModel, presenceOf: PresenceOf): Handlers<'probes' | 'probeHealths' | 'probeReadings' | 'place' | 'calibrate' | 'setProbePassword' | 'removeProbePassword'> => {
+export const probeRoutes = (model: ShedModel, presenceOf: PresenceOf, clocks: ClocksOf): Handlers<'probes' | 'probeHealths' | 'probeReadings' | 'place' | 'calibrate' | 'setProbePassword' | 'removeProbePassword'> => {
   /** A probe is known once it has spoken, or once somebody placed it ahead. */
   const known = async (probe: string): Promise<string> => {
     const series = [...model.shed().placements.keys(), ...(await model.store.latest()).keys()] as SeriesId[];
@@ -25,7 +26,7 @@ export const probeRoutes = (model: ShedModel, presenceOf: PresenceOf): Handlers<
   };
 
   return {
-    probes: async () => ({ probes: await probeViews(model, presenceOf) }),
+    probes: async () => ({ probes: withClocks(await probeViews(model, presenceOf), clocks(), model.clock.now(), (id) => unseenView(model, presenceOf, id)) }),
     probeHealths: async () => ({ probes: await probeHealths(model) }),
     probeReadings: async ({ params, query }) => {
       const series = seriesId(await known(params.probe ?? ''), query.channel as Channel);

@@ -3,6 +3,7 @@ import type { Health } from '#contract';
 import { byApi, type Draft } from '#domain/journal/entry.ts';
 import { limitsOf } from '#domain/rules/limits-in-force.ts';
 import { secondMs, toRfc3339, type EpochMs } from '#domain/units/time.ts';
+import type { ClocksOf } from './probe-clock.ts';
 import type { ShedModel } from './shed-model.ts';
 
 /** How the shed is doing as a whole, from what the collector last said of itself; the API's own alert when it says nothing. */
@@ -11,6 +12,7 @@ export interface HealthWatch {
   look(realNow: EpochMs): void;
   health(): Health;
   presenceOf(probe: string): 'online' | 'offline' | 'unknown';
+  readonly clocks: ClocksOf;
   outletStatus(id: string): OutletStatus | null;
 }
 
@@ -74,6 +76,7 @@ export const createHealthWatch = (model: ShedModel, directory: string, version: 
         outlets: (status?.outlets ?? []).map(({ kind, status: how }) => ({ kind, status: how })),
       };
     },
+    clocks: () => status?.clocks ?? {},
     outletStatus: (id) => status?.outlets.find((outlet) => outlet.id === id) ?? null,
     // A probe may be called `constructor`.
     presenceOf: (probe) => (status !== null && Object.hasOwn(status.presence, probe) ? (status.presence[probe] ?? 'unknown') : 'unknown'),

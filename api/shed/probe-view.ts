@@ -6,10 +6,12 @@ import { isStale, usualIntervalMs } from '#domain/rules/silence.ts';
 import { toRfc3339 } from '#domain/units/time.ts';
 import type { ShedModel } from './shed-model.ts';
 
+/** What is known of a probe from the journal and its readings. */
+export type ProbeView = Omit<Probe, 'clock'>;
 export type PresenceOf = (probe: string) => 'online' | 'offline' | 'unknown';
 
 /** Every probe ever heard, unplaced ones first, with what it measures and how it is doing. */
-export const probeViews = async (model: ShedModel, presenceOf: PresenceOf): Promise<Probe[]> => {
+export const probeViews = async (model: ShedModel, presenceOf: PresenceOf): Promise<ProbeView[]> => {
   const shed = model.shed();
   const now = model.clock.now();
   const probes = new Map<string, Probe['channels']>();
@@ -23,7 +25,7 @@ export const probeViews = async (model: ShedModel, presenceOf: PresenceOf): Prom
     healths.set(probe, [...(healths.get(probe) ?? []), await healthOf(model, last, now)]);
   }
   return [...probes]
-    .map(([id, list]): Probe => ({
+    .map(([id, list]): ProbeView => ({
       id,
       channels: list,
       presence: presenceOf(id),
@@ -34,7 +36,10 @@ export const probeViews = async (model: ShedModel, presenceOf: PresenceOf): Prom
     .sort((one, other) => Number(isPlaced(one)) - Number(isPlaced(other)) || (one.id < other.id ? -1 : 1));
 };
 
-const isPlaced = ({ channels: list }: Probe): boolean => list.some(({ placement }) => placement !== null);
+/** A probe of which nothing is stored. */
+export const unseenView = (model: ShedModel, presenceOf: PresenceOf, id: string): ProbeView => ({ id, channels: [], presence: presenceOf(id), hasPassword: model.shed().probePasswords.has(id), calibrations: [], health: 'unknown' });
+
+const isPlaced = ({ channels: list }: ProbeView): boolean => list.some(({ placement }) => placement !== null);
 
 const healthOf = async (model: ShedModel, last: Reading, now: number): Promise<Probe['health']> => {
   if (last.quality !== 'good') return 'faulty';

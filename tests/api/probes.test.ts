@@ -33,7 +33,7 @@ describe('probes', () => {
         ],
         presence: 'unknown',
         calibrations: [],
-        health: 'ok', hasPassword: false,
+        health: 'ok', hasPassword: false, clock: null,
       },
     ]);
   });
@@ -55,6 +55,23 @@ describe('probes', () => {
     expect((await owner.call('probes')).probes).toMatchObject([{ id: 'p1', presence: 'online', health: 'ok' }, { id: 'p2', presence: 'offline', health: 'faulty' }, { id: 'constructor' }]);
     harness.clock.advance(hourMs);
     expect((await owner.call('probes')).probes).toMatchObject([{ health: 'silent' }, { health: 'faulty' }, { health: 'silent' }]);
+  });
+
+  it('tell of a wrong clock for a day, also of one nothing could be stored of', async () => {
+    const clocks = { p1: { refused: 3, reason: 'time-in-future', at: harnessStart - hourMs }, 'p-ahead': { refused: 40, reason: 'time-before-2020', at: harnessStart }, 'p-past': { refused: 1, reason: 'time-in-future', at: harnessStart - 25 * hourMs } };
+    writeFileSync(join(harness.directory, 'collector-status.json'), JSON.stringify({ ...collectorStatus, writtenAt: harnessStart, clocks }));
+    harness.service.look();
+    expect((await owner.call('probes')).probes).toMatchObject([
+      { id: 'p-ahead', channels: [], health: 'unknown', clock: { refused: 40, reason: 'time-before-2020', at: toRfc3339(harnessStart) } },
+      { id: 'p1', clock: { refused: 3, reason: 'time-in-future', at: toRfc3339(harnessStart - hourMs) } },
+    ]);
+    harness.clock.advance(23.5 * hourMs);
+    expect((await owner.call('probes')).probes.map(({ id, clock }) => [id, clock === null])).toEqual([['p-ahead', false], ['p1', true]]);
+    // What an earlier version left says nothing of clocks.
+    const { clocks: _clocks, ...older } = collectorStatus;
+    writeFileSync(join(harness.directory, 'collector-status.json'), JSON.stringify({ ...older, writtenAt: harnessStart }));
+    harness.service.look();
+    expect((await owner.call('probes')).probes.map(({ id, clock }) => [id, clock])).toEqual([['p1', null]]);
   });
 });
 

@@ -52,7 +52,7 @@ describe('an electrode in its buffers', () => {
 
 describe('a probe on its card', () => {
   const probe = (id: string, over: { readonly channel?: string; readonly drum?: string; readonly kinds?: readonly ProbeSeen['about']['signs'][number]['kind'][]; readonly state?: 'unknown' | 'caution'; readonly quality?: string } = {}): ProbeSeen => ({
-    id, presence: 'unknown', calibrations: [], health: 'ok', hasPassword: false, isJudged: true,
+    id, presence: 'unknown', calibrations: [], health: 'ok', hasPassword: false, clock: null, isJudged: true,
     channels: [{ channel: over.channel ?? 'temperature', unit: 'Cel', count: 3, last: { value: 85, at: '2026-10-03T12:00:00Z', ageS: 30, quality: over.quality ?? 'good' }, placement: over.drum === undefined ? null : { drum: over.drum, from: '2026-10-01T12:00:00Z' } }],
     about: { id, electrode: null, icePointOffC: null, intervalS: 60, isFromFile: false, placements: [], signs: (over.kinds ?? []).map((kind) => ({ kind, channel: 'temperature', value: null, state: over.state ?? 'caution', title: kind, hint: '' })) },
   });

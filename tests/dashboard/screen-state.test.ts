@@ -155,7 +155,7 @@ describe('the stretch a chart shows', () => {
 });
 
 describe('the first steps', () => {
-  const probe = (drum: string | null): Probe => ({ id: 'probe-1', channels: [{ channel: 'temperature', unit: 'Cel', last: null, count: 1, placement: drum === null ? null : { drum, from: '' } }], presence: 'unknown', calibrations: [], health: 'ok', hasPassword: false });
+  const probe = (drum: string | null): Probe => ({ id: 'probe-1', channels: [{ channel: 'temperature', unit: 'Cel', last: null, count: 1, placement: drum === null ? null : { drum, from: '' } }], presence: 'unknown', calibrations: [], health: 'ok', hasPassword: false, clock: null });
 
   it('go on as the shed does', () => {
     expect(stepOf(null, [])).toBe('drum');

@@ -11,4 +11,5 @@ export const collectorStatus: CollectorStatus = {
   sources: [],
   outlets: [],
   presence: {},
+  clocks: {},
 };

@@ -235,7 +235,7 @@ export const createFixtureShed = (state: ShedState): FixtureShed => {
     changeDrum,
     hear: (id, temperatureC) => {
       const last = { value: temperatureC, at: iso(fixtureNow), ageS: 1, quality: 'good' };
-      probes.push({ id, channels: [{ channel: 'temperature', unit: 'Cel', last, count: 1, placement: null }], presence: 'unknown', calibrations: [], health: 'ok', hasPassword: false });
+      probes.push({ id, channels: [{ channel: 'temperature', unit: 'Cel', last, count: 1, placement: null }], presence: 'unknown', calibrations: [], health: 'ok', hasPassword: false, clock: null });
     },
     answer: (method, path, query, body, mark = null) => {
       currentKey = mark;
