@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { Instrument } from '#contract';
 import { Dialog } from '../parts/forms/dialog.tsx';
+import { CheckSettingsForm } from '../parts/inspection/check-settings-form.tsx';
 import { InspectionFrame } from '../parts/inspection/inspection-frame.tsx';
 import { InstrumentCard, type InDoubt } from '../parts/inspection/instrument-card.tsx';
 import { AddInstrumentForm, CheckForm, DoubtForm } from '../parts/inspection/instrument-forms.tsx';
@@ -35,6 +36,12 @@ export const InstrumentsView = () => {
             Add an instrument held in the hand
           </button>
         </p>
+      )}
+      {session.isOwner.value && (
+        <details>
+          <summary>The numbers of the checks</summary>
+          <CheckSettingsForm onDone={() => void load()} />
+        </details>
       )}
       {doing?.what === 'add' && (
         <Dialog title="An instrument" onClose={() => setDoing(null)}>

@@ -85,6 +85,17 @@ describe('readiness, deviations and instruments in a browser', { timeout: 60_000
     const written = harness.service.model.shed().calibrations.get('meter-1')?.at(-1);
     expect(written).toMatchObject({ kind: 'ph', points: [{ ph: 7.01, mv: 0, bottle: { lot: 'B7' } }, { ph: 4.01, mv: 173.4 }], asFound: [{ ph: 7.01, reads: 7.02 }] });
 
+    await page.getByText('The numbers of the checks').click();
+    const keep = page.getByRole('button', { name: 'Keep these numbers' });
+    const icePoint = page.getByRole('textbox', { name: 'how near a thermometer must read in melting ice' });
+    await icePoint.fill('3');
+    expect([await keep.isDisabled(), await page.getByText('a number from 0.1 to 2').count()]).toEqual([true, 1]);
+    await icePoint.fill('0,5');
+    await keep.click();
+    await page.getByText('Kept. The checks go by these numbers now.').waitFor();
+    expect((await owner.call('checkSettings')).settings.filter(({ source }) => source === 'set by the owner')).toMatchObject([{ name: 'icePointWithinC', value: 0.5 }]);
+    await expectFits(page);
+
     await page.getByRole('link', { name: 'Readiness', exact: true }).click();
     await page.getByRole('button', { name: 'Write down the review' }).click();
     await page.getByText(/owner reviewed all lots up to entry/).waitFor();
