@@ -125,4 +125,28 @@ describe('stores in a browser', { timeout: 60_000 }, () => {
     await sheet.waitFor({ state: 'detached' });
     expect((await owner.call('batch', { params: { lot } })).entries.at(-1)).toMatchObject({ kind: 'brine-changed', body: { lots: [salt?.id] } });
   });
+
+  it('keep what the product counts as, with its paper, and the sheet its labels are printed on', async () => {
+    await begin();
+    const page = await open('/stores', sizes.phone);
+    await page.getByText('What labels and papers say of you').click();
+    await page.getByRole('combobox', { name: 'The product counts as' }).selectOption('acidified');
+    await page.getByRole('textbox', { name: 'Decided by' }).fill('Process authority N');
+    await page.getByRole('textbox', { name: 'On (day, letter or paper)' }).fill('letter 17');
+    await page.getByRole('radio', { name: 'other sizes' }).check();
+    await page.getByRole('textbox', { name: 'A label, width mm' }).fill('120');
+    const keep = page.getByRole('button', { name: 'Keep' });
+    expect([await keep.isDisabled(), await page.getByText('do not fit on the page').count()]).toEqual([true, 1]);
+    await page.getByRole('textbox', { name: 'A label, width mm' }).fill('90');
+    expect(await judge(page)).toEqual([]);
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(sizes.phone.width);
+    await keep.click();
+    await page.getByText('Kept.').waitFor();
+    expect((await owner.call('producer')).producer).toMatchObject({ productClass: { word: 'acidified', by: 'Process authority N', on: 'letter 17' }, sheet: { labelWidthMm: 90, columns: 2 } });
+    // Back to the usual sheet and an open question: neither stays behind.
+    await page.getByRole('radio', { name: '2 by 4 on A4' }).check();
+    await page.getByRole('combobox', { name: 'The product counts as' }).selectOption('');
+    await keep.click();
+    await expect.poll(async () => (await owner.call('producer')).producer).toMatchObject({ productClass: null, sheet: null });
+  });
 });
