@@ -6,7 +6,8 @@ export type FirstStep = 'drum' | 'reading' | 'place' | 'done';
 export const stepOf = (drum: Pick<Drum, 'id'> | null, probes: readonly Probe[]): FirstStep => {
   if (drum === null) return 'drum';
   if (probes.some((probe) => probe.channels.some(({ placement }) => placement?.drum === drum.id))) return 'done';
-  return probes.length === 0 ? 'reading' : 'place';
+  // Of a probe with a wrong clock nothing is known that could be placed.
+  return probes.every((probe) => probe.channels.length === 0) ? 'reading' : 'place';
 };
 
 /** A slug from a name people give: `Barrel 2` → `barrel-2`. Empty when nothing usable is left. */

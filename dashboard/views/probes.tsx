@@ -4,6 +4,7 @@ import { Dialog } from '../parts/forms/dialog.tsx';
 import { Go } from '../parts/go.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { Places } from '../parts/places.tsx';
+import { Arrivals } from '../parts/probes/arrivals.tsx';
 import { IceWizard } from '../parts/probes/ice-wizard.tsx';
 import { PhWizard } from '../parts/probes/ph-wizard.tsx';
 import { PlaceProbe } from '../parts/probes/place-probe.tsx';
@@ -116,6 +117,7 @@ export const ProbesView = () => {
         {group('Not placed', ordered.filter((probe) => !isPlaced(probe) && !isAirOnly(probe)))}
         {group('In the drums', ordered.filter(isPlaced))}
         {group('Air of the shed', ordered.filter((probe) => !isPlaced(probe) && isAirOnly(probe)))}
+        <Arrivals turn={slowTurn} />
       </main>
       {open !== null && (open.probe === null || chosen !== null) && (
         <Dialog key={`${open.probe ?? ''} ${open.sheet.sheet}`} title={titles[open.sheet.sheet]} aside={open.probe ?? ''} onClose={() => setOpen(null)}>

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { ImportReport } from '#contract';
+import type { Health, ImportReport } from '#contract';
 import { metric } from '../../dashboard/format/units.ts';
+import { arrivalsOf } from '../../dashboard/state/probes/arrivals.ts';
+import { clockHint } from '../../dashboard/state/probes/clock-words.ts';
 import { entriesOf, iceVerdict, judgeEntries, phOfBuffer } from '../../dashboard/state/probes/calibration.ts';
 import { columnWords, reportWords } from '../../dashboard/state/probes/file-words.ts';
 import { inNeedOrder, isAirOnly, lastWords, probeFlag } from '../../dashboard/state/probes/probe-words.ts';
@@ -75,6 +77,18 @@ describe('a probe on its card', () => {
   it('of the air alone needs no drum', () => {
     expect([isAirOnly(probe('a', { channel: 'air-temperature' })), isAirOnly(probe('a'))]).toEqual([true, false]);
   });
+  it('with a wrong clock wants a look, and is never one of the air nor green for want of readings', () => {
+    const now = Date.UTC(2026, 9, 3, 12);
+    const clock = { refused: 1_200, reason: 'time-in-future', at: '2026-10-03T11:55:00Z' };
+    expect(clockHint(null, now)).toBeNull();
+    expect(clockHint(clock, now)?.hint).toMatch(/^1,200 readings were set aside, the last 5 min ago: its time lies ahead of now\. .*time of arrival counts/);
+    expect(clockHint({ ...clock, refused: 1, reason: 'time-before-2020' }, now)?.hint).toMatch(/^1 reading was set aside.*before 2020/);
+    expect(probeFlag({ ...probe('a'), clock })).toEqual({ state: 'caution', word: 'look' });
+    const unseen = { ...probe('z'), channels: [], clock };
+    expect(probeFlag(unseen)).toEqual({ state: 'unknown', word: 'wrong clock' });
+    expect([isAirOnly(unseen), isAirOnly({ channels: [] })]).toEqual([false, false]);
+    expect(inNeedOrder([probe('a', { drum: 'd' }), { ...probe('b', { drum: 'd' }), clock }]).map(({ id }) => id)).toEqual(['b', 'a']);
+  });
 });
 
 describe('a file in words', () => {
@@ -85,5 +99,27 @@ describe('a file in words', () => {
   });
   it('names a column by its title and its first value', () => {
     expect([columnWords([['Date', 'T'], ['3.10.', '18,5']], 1, 1), columnWords([['3.10.', '18,5']], 0, 1)]).toEqual(['2 · T (18,5)', '2 (18,5)']);
+  });
+});
+
+describe('cables and a store elsewhere', () => {
+  const now = Date.UTC(2026, 9, 3, 12);
+  const bus: NonNullable<Health['sources']>[number] = { kind: 'modbus', name: 'tcp://host', state: 'ok', trouble: null, readings: 1, refused: {}, reopened: 0, lastReadingAt: null, units: [{ unit: 7, state: 'silent', answered: 0, failed: 2, lastAnswerAt: null }] };
+  const cable = { kind: 'serial', name: '/dev/ttyUSB0', state: 'lost', trouble: 'the device is gone', readings: 3_000, refused: { 'line-cut': 1, 'not-a-number': 2 }, reopened: 0, lastReadingAt: '2026-10-03T11:00:00.000Z' } as const;
+  const outbox = { waiting: 0, refused: 0, mostWaiting: 500_000, settledLate: { duplicates: 0, conflicts: 0 } };
+  it('are told with what is lost, silent or waiting; nothing where there are none', () => {
+    expect(arrivalsOf({ sources: [], store: { kind: 'sqlite', status: 'ok' } }, now)).toEqual([]);
+    expect(arrivalsOf({ sources: [cable, bus] }, now)).toEqual([
+      { name: 'Cable /dev/ttyUSB0', state: 'unknown', word: 'lost', detail: '3,000 readings, the last 60 min ago, 3 not usable, the device is gone' },
+      { name: 'Bus tcp://host', state: 'caution', word: 'look', detail: '1 reading, device 7 does not answer' },
+    ]);
+  });
+  it('a store that is away is never green, nor one that is behind', () => {
+    const store = { kind: 'influx', status: 'ok', place: 'http://shed:8086, cure', trouble: null, outbox } as const;
+    expect(arrivalsOf({ store }, now)).toEqual([{ name: 'Store http://shed:8086, cure', state: 'inside', word: 'takes in', detail: 'nothing waits here' }]);
+    expect(arrivalsOf({ store: { ...store, outbox: { ...outbox, waiting: 1 } } }, now)).toMatchObject([{ state: 'caution', word: 'behind', detail: '1 reading waits here, room for 500,000' }]);
+    expect(arrivalsOf({ store: { ...store, trouble: 'connection refused', outbox: { ...outbox, waiting: 1_200, refused: 2 } } }, now)).toMatchObject([
+      { state: 'unknown', word: 'away', detail: '1,200 readings wait here, room for 500,000, 2 readings not taken there and kept here, connection refused' },
+    ]);
   });
 });

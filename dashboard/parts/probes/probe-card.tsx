@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { pastMoment } from '../../format/time.ts';
+import { clockHint } from '../../state/probes/clock-words.ts';
 import { channelLabel, electrodeWords, isAirOnly, isOfDrum, isPlaced, lastWords, paceWords, probeFlag, signsOnce } from '../../state/probes/probe-words.ts';
 import type { ProbeSeen } from '../../state/probes/probes.ts';
 import { Go } from '../go.tsx';
@@ -30,6 +31,7 @@ export const ProbeCard = ({ probe, zone, drumName, sinceAskedMs, onOpen }: Probe
   const electrode = electrodeWords(probe.about);
   const measures = (names: readonly string[]): boolean => probe.channels.some(({ channel }) => names.includes(channel));
   const now = clock.now.peek();
+  const wrong = clockHint(probe.clock, now);
   const history = probe.channels.find(({ channel }) => channel === shown);
   return (
     <li class="probe-card" data-placed={placed || isAirOnly(probe)} aria-labelledby={`probe-${probe.id}`}>
@@ -39,41 +41,51 @@ export const ProbeCard = ({ probe, zone, drumName, sinceAskedMs, onOpen }: Probe
           <Mark state={flag.state} /> {flag.word}
         </p>
       </header>
-      <ul class="probe-channels">
-        {ofDrum.map((channel) => {
-          const last = lastWords(channel, units, sinceAskedMs);
-          return (
-            <li key={channel.channel}>
-              <p class="probe-value" data-old={channel.last === null || channel.last.quality !== 'good' || flag.word === 'silent' || probe.about.isFromFile}>
-                <b>{last.value}</b>
-                <span>
-                  {channelLabel(channel.channel)}
-                  <small>{last.when}</small>
-                </span>
-              </p>
-              <p class="probe-place">
-                {channel.placement === null ? (
-                  channel.channel === 'air-temperature' ? 'the whole shed' : 'not placed'
-                ) : (
-                  <>
-                    <Go to={{ view: 'drum', drum: channel.placement.drum }}>{drumName(channel.placement.drum)}</Go>
-                    <small>since {pastMoment(Date.parse(channel.placement.from), now, zone)}</small>
-                  </>
-                )}
-              </p>
-              {session.mayWork.value && (
-                <button type="button" class={channel.placement === null && !placed && channel.channel !== 'air-temperature' ? 'main-act' : 'quiet'} onClick={() => onOpen({ sheet: 'place', channel: channel.channel })}>
-                  {channel.placement === null ? 'Place' : 'Move'}
-                  <span class="hidden-words">
-                    {' '}
-                    {probe.id}, {channelLabel(channel.channel)}
+      {ofDrum.length > 0 && (
+        <ul class="probe-channels">
+          {ofDrum.map((channel) => {
+            const last = lastWords(channel, units, sinceAskedMs);
+            return (
+              <li key={channel.channel}>
+                <p class="probe-value" data-old={channel.last === null || channel.last.quality !== 'good' || flag.word === 'silent' || probe.about.isFromFile}>
+                  <b>{last.value}</b>
+                  <span>
+                    {channelLabel(channel.channel)}
+                    <small>{last.when}</small>
                   </span>
-                </button>
-              )}
-            </li>
-          );
-        })}
-      </ul>
+                </p>
+                <p class="probe-place">
+                  {channel.placement === null ? (
+                    channel.channel === 'air-temperature' ? 'the whole shed' : 'not placed'
+                  ) : (
+                    <>
+                      <Go to={{ view: 'drum', drum: channel.placement.drum }}>{drumName(channel.placement.drum)}</Go>
+                      <small>since {pastMoment(Date.parse(channel.placement.from), now, zone)}</small>
+                    </>
+                  )}
+                </p>
+                {session.mayWork.value && (
+                  <button type="button" class={channel.placement === null && !placed && channel.channel !== 'air-temperature' ? 'main-act' : 'quiet'} onClick={() => onOpen({ sheet: 'place', channel: channel.channel })}>
+                    {channel.placement === null ? 'Place' : 'Move'}
+                    <span class="hidden-words">
+                      {' '}
+                      {probe.id}, {channelLabel(channel.channel)}
+                    </span>
+                  </button>
+                )}
+              </li>
+            );
+          })}
+        </ul>
+      )}
+      {wrong !== null && (
+        <div class="probe-sign" data-state="caution">
+          <Mark state="caution" />
+          <p>
+            <b>{wrong.title}.</b> {wrong.hint}
+          </p>
+        </div>
+      )}
       {signsOnce(probe.about.signs).map(({ kind, state, title, hint, channel }) => (
         <div key={`${kind} ${channel}`} class="probe-sign" data-state={state}>
           <Mark state={state} />

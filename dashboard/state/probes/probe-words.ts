@@ -14,22 +14,26 @@ export const isOfDrum = ({ channel }: Pick<ChannelSeen, 'channel'>): boolean => 
 export const isPlaced = (probe: Pick<ProbeSeen, 'channels'>): boolean => probe.channels.some(({ placement }) => placement !== null);
 
 /** What measures the air alone tells of the whole shed, and need not hang at a drum. */
-export const isAirOnly = (probe: Pick<ProbeSeen, 'channels'>): boolean => probe.channels.filter(isOfDrum).every(({ channel }) => channel === 'air-temperature');
+export const isAirOnly = (probe: Pick<ProbeSeen, 'channels'>): boolean => probe.channels.length > 0 && probe.channels.filter(isOfDrum).every(({ channel }) => channel === 'air-temperature');
 
 /** One shape and one word for the whole probe: the worst of what it says about itself. */
 export const probeFlag = (probe: ProbeSeen): { readonly state: DrumFlag; readonly word: string } => {
   const { signs } = probe.about;
+  // Heard, and nothing of it could be stored.
+  if (probe.channels.length === 0) return { state: 'unknown', word: 'wrong clock' };
   if (!probe.isJudged) return { state: 'unknown', word: probe.health === 'silent' || probe.health === 'faulty' ? probe.health : 'not judged yet' };
   const silent = signs.find(({ kind }) => kind === 'silent' || kind === 'all-silent');
   if (silent !== undefined) return { state: 'unknown', word: 'silent' };
   if (signs.some(({ state, kind }) => state === 'unknown' && kind !== 'never-calibrated')) return { state: 'unknown', word: 'faulty' };
-  if (signs.length > 0) return { state: 'caution', word: 'look' };
+  if (signs.length > 0 || probe.clock !== null) return { state: 'caution', word: 'look' };
   return probe.about.isFromFile ? { state: 'done', word: 'from a file' } : { state: 'inside', word: 'speaks' };
 };
 
+const isWell = ({ about, clock }: ProbeSeen): boolean => about.signs.length === 0 && clock === null;
+
 /** Not placed first, then those that want a look, then by name: the order in which somebody is needed. */
 export const inNeedOrder = (probes: readonly ProbeSeen[]): readonly ProbeSeen[] =>
-  probes.toSorted((one, other) => Number(isPlaced(one)) - Number(isPlaced(other)) || Number(one.about.signs.length === 0) - Number(other.about.signs.length === 0) || one.id.localeCompare(other.id));
+  probes.toSorted((one, other) => Number(isPlaced(one)) - Number(isPlaced(other)) || Number(isWell(one)) - Number(isWell(other)) || one.id.localeCompare(other.id));
 
 /** What a reading that is no measurement says is left out: the false value is not dressed as one. */
 const noNumber: ReadonlySet<string> = new Set(['power-on', 'disconnected', 'blank-scratchpad']);
