@@ -8,6 +8,7 @@ import { dayMs, hourMs } from '#contract';
 import { harnessStart, openShed, type ApiHarness } from '../helpers/api-harness.ts';
 import { openApiPage, type ApiPage, type ApiPageOptions } from '../helpers/api-page.ts';
 import { judge } from '../helpers/axe.ts';
+import { collectorStatus } from '../helpers/collector-status.ts';
 import { launchChromium, sizes } from '../helpers/browser.ts';
 
 let browser: Browser;
@@ -29,6 +30,15 @@ const fill = async (harness: ApiHarness): Promise<void> => {
   await harness.read('gone', [18, 18], { until: harnessStart - 5 * hourMs });
   await harness.read('glass', [4.4, 4.41], { channel: 'ph' });
   await harness.read('glass', [0.1712, 0.1713], { channel: 'ph-mv' });
+  trouble(harness);
+};
+/** What the collector says of a clock that is wrong, a cable pulled out, and a store elsewhere that is away. */
+const trouble = (harness: ApiHarness): void => {
+  const cable = { kind: 'serial', name: '/dev/ttyUSB0', state: 'lost', trouble: 'the device is gone', readings: 3_000, refused: { 'line-cut': 3 }, reopened: 1, lastReadingAt: harnessStart - hourMs } as const;
+  const store = { kind: 'influx', status: 'ok', place: 'http://shed.local:8086, cure', trouble: 'connection refused', outbox: { waiting: 1_200, refused: 0, mostWaiting: 500_000, settledLate: { duplicates: 0, conflicts: 0 } } } as const;
+  const clocks = { 'rtc-less': { refused: 40, reason: 'time-before-2020', at: harnessStart }, p1: { refused: 1, reason: 'time-in-future', at: harnessStart - hourMs } };
+  writeFileSync(join(harness.directory, 'collector-status.json'), JSON.stringify({ ...collectorStatus, writtenAt: harness.machine.now(), sources: [cable], store, clocks }));
+  harness.service.look();
 };
 const open = async (path: string, look: Pick<ApiPageOptions, 'size' | 'theme'> = {}): Promise<ApiPage> => {
   visit = await openApiPage(browser, { path: () => path, zone: 'Europe/Rome', fill, ...look });
@@ -68,6 +78,7 @@ describe('the probes in a browser', { timeout: 60_000 }, () => {
     await sheet.getByLabel('Lot of the bottle').nth(1).fill('B7');
     await sheet.getByLabel('Opened on').nth(1).fill('2026-09-20');
     await sheet.getByLabel('Read before it was adjusted, pH').nth(1).fill('4,08');
+    expect(await sheet.evaluate((element) => element.scrollWidth <= element.clientWidth)).toBe(true);
     await sheet.getByRole('button', { name: 'Write it down' }).click();
     await page.getByText('glass: slope 98 %, good').waitFor();
     expect(harness.service.model.shed().calibrations.get('glass')).toMatchObject([{ kind: 'ph', temperatureC: 25, points: [{ ph: 7, mv: -14 }, { ph: 4, mv: 160, bottle: { lot: 'B7', openedOn: '2026-09-20' } }], asFound: [{ ph: 4, reads: 4.08 }] }]);
@@ -92,6 +103,8 @@ describe('the probes in a browser', { timeout: 60_000 }, () => {
   it.each([{ size: sizes.laptop, theme: 'light' }, { size: sizes.phone, theme: 'dark' }] as const)('are accessible and fit: $theme, $size.width', async (look) => {
     const { page } = await open('/probes', look);
     await page.getByRole('region', { name: 'Not placed' }).waitFor();
+    await page.getByRole('region', { name: 'Cables and store' }).getByText('the device is gone').waitFor();
+    await page.getByRole('listitem', { name: 'rtc-less' }).getByText(/40 readings were set aside/).waitFor();
     expect(await judge(page)).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
   });
