@@ -78,6 +78,7 @@ describe('readiness, deviations and instruments in a browser', { timeout: 60_000
     await sheet.getByText('The bottle, and as found').first().click();
     await sheet.locator('.bottle[open]').getByLabel('Lot of the bottle').fill('B7');
     await sheet.locator('.bottle[open]').getByLabel('Read before it was adjusted, pH').fill('7.02');
+    expect(await sheet.evaluate((element) => element.scrollWidth <= element.clientWidth)).toBe(true);
     for (const [index, mv] of ['0', '173.4'].entries()) await sheet.getByLabel('shows, mV').nth(index).fill(mv);
     await expectFits(page);
     await sheet.getByRole('button', { name: 'Write it down', exact: true }).click();
@@ -87,7 +88,7 @@ describe('readiness, deviations and instruments in a browser', { timeout: 60_000
 
     await page.getByText('The numbers of the checks').click();
     const keep = page.getByRole('button', { name: 'Keep these numbers' });
-    const icePoint = page.getByRole('textbox', { name: 'how near a thermometer must read in melting ice' });
+    const icePoint = page.getByRole('textbox', { name: 'How near a thermometer must read in melting ice' });
     await icePoint.fill('3');
     expect([await keep.isDisabled(), await page.getByText('a number from 0.1 to 2').count()]).toEqual([true, 1]);
     await icePoint.fill('0,5');

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Ingredient, Instrument } from '#contract';
-import { bottleTold, foundTold, lastBottles, lotsOfBottles, noBottle, withLastBottle } from '../../dashboard/state/probes/bottles.ts';
+import { bottleTold, bottleWords, foundTold, lastBottles, lotsOfBottles, noBottle, withLastBottle } from '../../dashboard/state/probes/bottles.ts';
 
 /** What a calibration asks of the bottles; that it may all stay empty is a rule of the forms. */
 const buffer = (ph: number, lot: string | null, openedOn: string | null = null) => ({ ph, lot, expiresOn: lot === null ? null : '2027-01-01', openedOn });
@@ -23,6 +23,7 @@ describe('the bottles of a calibration', () => {
     expect(withLastBottle(noBottle, 4.01, [buffer(4.1, 'FAR'), buffer(4, 'NEAR')]).lot).toBe('NEAR');
   });
   it('are told where something is written, and not otherwise', () => {
+    expect([bottleWords(noBottle), bottleWords({ ...noBottle, lot: 'B7', expiresOn: '2027-01-01' })]).toEqual(['The bottle, and as found', 'Bottle: lot B7, good until 2027-01-01']);
     expect(bottleTold(noBottle)).toEqual({});
     expect(bottleTold({ ...noBottle, lot: ' B7 ', openedOn: '2026-09-01' })).toEqual({ bottle: { lot: 'B7', openedOn: '2026-09-01' } });
     expect(foundTold([{ ph: 7, found: '' }, { ph: null, found: '7,0' }])).toEqual({});

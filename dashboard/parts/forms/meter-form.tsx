@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { typedNumber } from '../../format/units.ts';
 import { bottleTold, foundTold, lotsOfBottles, noBottle, withLastBottle, type BottleText } from '../../state/probes/bottles.ts';
-import { BottleFields, useBottles } from '../probes/bottle-fields.tsx';
+import { BottleFold, useBottles } from '../probes/bottle-fields.tsx';
 import { Problem } from '../problem.tsx';
 import { useScreen } from '../screen.ts';
 import { failureWords } from './form-frame.ts';
@@ -13,11 +13,6 @@ const buffers = [
 ] as const;
 
 const slugOf = (name: string): string => name.trim().toLowerCase().replaceAll(/[^a-z0-9]+/g, '-').replaceAll(/^-+|-+$/g, '').slice(0, 40);
-
-const bottleWords = ({ lot, expiresOn }: BottleText): string => {
-  const told = [...(lot === '' ? [] : [`lot ${lot}`]), ...(expiresOn === '' ? [] : [`good until ${expiresOn}`])];
-  return told.length === 0 ? 'The bottle, and as found' : `Bottle: ${told.join(', ')}`;
-};
 
 /** A pH meter in its buffers, as the packed-jar rule asks on the day of use: what each buffer is, and what the meter shows in millivolts. */
 export const MeterForm = ({ meter, onDone }: { readonly meter: string; readonly onDone: (words: string) => void }) => {
@@ -68,10 +63,7 @@ export const MeterForm = ({ meter, onDone }: { readonly meter: string; readonly 
             shows, mV
             <input type="text" inputMode="text" value={points[index]?.mv ?? ''} onInput={(event) => change(index, { mv: event.currentTarget.value })} />
           </label>
-          <details class="bottle">
-            <summary>{bottleWords(points[index] ?? noBottle)}</summary>
-            <BottleFields bottle={points[index] ?? noBottle} stores={stores} asFound onChange={(over) => change(index, over)} />
-          </details>
+          <BottleFold bottle={points[index] ?? noBottle} stores={stores} asFound onChange={(over) => change(index, over)} />
         </fieldset>
       ))}
       <label class="field">

@@ -6,6 +6,8 @@ import { useScreen } from '../screen.ts';
 
 const textsOf = (settings: readonly CheckSettingShown[]): Readonly<Record<string, string>> => Object.fromEntries(settings.map(({ name, value }) => [name, String(value)]));
 
+const asTitle = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
 /** The numbers that instruments and records are checked by; the owner may change them within bounds, and sees whose each is. */
 export const CheckSettingsForm = ({ onDone }: { readonly onDone: () => void }) => {
   const { call } = useScreen();
@@ -50,7 +52,7 @@ export const CheckSettingsForm = ({ onDone }: { readonly onDone: () => void }) =
         const { name, words, unit, low, high, byDefault, source } = setting;
         return (
           <label key={name} class="field">
-            {words}, {unit}
+            {asTitle(words)}, {unit}
             <input type="text" inputMode="decimal" autocomplete="off" value={texts[name] ?? ''} aria-invalid={isOutside(setting)} onInput={(event) => setTexts({ ...texts, [name]: event.currentTarget.value })} />
             {isOutside(setting) ? (
               <span class="fault">

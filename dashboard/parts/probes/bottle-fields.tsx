@@ -1,6 +1,6 @@
 import { useEffect, useId, useMemo, useState } from 'preact/hooks';
 import type { Ingredient, Instrument } from '#contract';
-import { bottleLot, lastBottles, type BottleText } from '../../state/probes/bottles.ts';
+import { bottleLot, bottleWords, lastBottles, type BottleText } from '../../state/probes/bottles.ts';
 import { useScreen } from '../screen.ts';
 
 /** The bottles of last time, and the buffers in the stores; nothing of either while there is no connection. */
@@ -28,6 +28,14 @@ interface BottleFieldsProps {
   readonly onChange: (over: Partial<BottleText>) => void;
 }
 
+/** The fields of a bottle behind the line that says what is known of it: most days nothing changes. */
+export const BottleFold = (props: BottleFieldsProps) => (
+  <details class="bottle">
+    <summary>{bottleWords(props.bottle)}</summary>
+    <BottleFields {...props} />
+  </details>
+);
+
 /** What stands on the bottle of a buffer, and what the meter read in it as it was found. A lot of the stores brings its date along. */
 export const BottleFields = ({ bottle, stores, asFound, onChange }: BottleFieldsProps) => {
   const list = useId();
@@ -50,7 +58,7 @@ export const BottleFields = ({ bottle, stores, asFound, onChange }: BottleFields
           ))}
         </datalist>
       )}
-      <div class="pair-fields">
+      <div class="bottle-dates">
         <label class="field">
           Good until
           <input type="date" value={bottle.expiresOn} onInput={(event) => onChange({ expiresOn: event.currentTarget.value })} />

@@ -10,7 +10,7 @@ import { failureWords } from '../forms/form-frame.ts';
 import { Options } from '../forms/options.tsx';
 import { Mark } from '../mark.tsx';
 import { useScreen } from '../screen.ts';
-import { BottleFields, useBottles } from './bottle-fields.tsx';
+import { BottleFold, useBottles } from './bottle-fields.tsx';
 import { SteadyLine } from './steady-line.tsx';
 import { useLiveValue } from './use-live-value.ts';
 
@@ -42,6 +42,10 @@ export const PhWizard = ({ probe, zone, onDone }: PhWizardProps) => {
   const { last, stores } = useBottles(id);
   useEffect(() => setEntries((now) => now.map((entry) => withLastBottle(entry, phOfBuffer(entry.set, 25), last))), [last, family]);
   const change = (index: number, over: Partial<BufferEntry>): void => setEntries(entries.map((entry, each) => (each === index ? { ...entry, ...over } : entry)));
+  /** The live value goes where somebody types. Not by the line of the bottle: it would slide away from under the finger that opens it. */
+  const takeUp = (index: number, target: EventTarget | null): void => {
+    if (!(target instanceof Element && target.closest('.bottle > summary') !== null)) setAt(index);
+  };
   const save = async (): Promise<void> => {
     if (judged.electrode === null || temperatureC === null || id === '') return;
     setBusy(true);
@@ -84,7 +88,7 @@ export const PhWizard = ({ probe, zone, onDone }: PhWizardProps) => {
       {entries.map((entry, index) => {
         const ph = phOfBuffer(entry.set, temperatureC);
         return (
-          <fieldset key={entry.set} class="buffer" data-now={index === at} onFocusIn={() => setAt(index)}>
+          <fieldset key={entry.set} class="buffer" data-now={index === at} onFocusIn={(event) => takeUp(index, event.target)}>
             <legend>
               Buffer {bufferName(entry.set)}
               {index === 2 && <span class="dim"> if you have it</span>}
@@ -97,7 +101,7 @@ export const PhWizard = ({ probe, zone, onDone }: PhWizardProps) => {
               Shows, mV
               <input type="text" inputMode="text" autocomplete="off" value={entry.mv} onInput={(event) => change(index, { mv: event.currentTarget.value })} />
             </label>
-            <BottleFields bottle={entry} stores={stores} asFound onChange={(over) => change(index, over)} />
+            <BottleFold bottle={entry} stores={stores} asFound onChange={(over) => change(index, over)} />
           </fieldset>
         );
       })}

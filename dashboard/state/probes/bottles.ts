@@ -16,6 +16,12 @@ export const bottleTold = ({ lot, expiresOn, openedOn }: BottleText): { readonly
   return Object.keys(bottle).length === 0 ? {} : { bottle };
 };
 
+/** A bottle in one line, so that its fields need not stand open. */
+export const bottleWords = ({ lot, expiresOn }: BottleText): string => {
+  const told = [...(lot === '' ? [] : [`lot ${lot}`]), ...(expiresOn === '' ? [] : [`good until ${expiresOn}`])];
+  return told.length === 0 ? 'The bottle, and as found' : `Bottle: ${told.join(', ')}`;
+};
+
 /** What the meter read before it was adjusted, in the buffers somebody looked at. */
 export const foundTold = (buffers: readonly { readonly ph: number | null; readonly found: string }[]): { readonly asFound?: { ph: number; reads: number }[] } => {
   const asFound = buffers.flatMap(({ ph, found }) => {
