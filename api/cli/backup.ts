@@ -3,7 +3,9 @@ import { chmodSync, copyFileSync, createReadStream, existsSync, mkdtempSync, rmS
 import { basename, dirname, join, resolve } from 'node:path';
 import { backup as copyDatabase, DatabaseSync } from 'node:sqlite';
 import { create } from 'tar';
-import { argumentsOf, type Command } from './command.ts';
+import { openBook } from '#collector';
+import { byApi } from '#domain/journal/entry.ts';
+import { argumentsOf, type Command, type Terminal } from './command.ts';
 import { backupParts, manifestFile, type Manifest } from './backup-parts.ts';
 
 const pagesPerStep = 1_000;
@@ -53,6 +55,7 @@ export const backup: Command = {
       terminal.out(`${file}: ${Object.keys(files).length} files, ${(statSync(file).size / 1e6).toFixed(1)} MB.`);
       if ('outbox.db' in files) terminal.out('Of the readings in InfluxDB it holds only the last days and what waits to be sent: copy InfluxDB too, or export them.');
       terminal.out('It holds the key of the site and the passwords, scrambled: keep it where only you can read it, and not only in the shed.');
+      if ('book.db' in files) writeDown(given.directory, { bytes: statSync(file).size, files: Object.keys(files).length }, terminal);
       return 0;
     } catch (cause) {
       rmSync(file, { force: true });
@@ -62,6 +65,18 @@ export const backup: Command = {
       rmSync(folder, { recursive: true, force: true });
     }
   },
+};
+
+/** After the copy, so not in it: the journal that goes on tells of the backup, and one restored from it does not. */
+const writeDown = (directory: string, body: { readonly bytes: number; readonly files: number }, terminal: Terminal): void => {
+  try {
+    const book = openBook(join(directory, 'book.db'));
+    if (!book.ok) throw new Error(book.error.message);
+    book.value.append([{ who: byApi, kind: 'backup-made', body }], Date.now());
+    book.value.close();
+  } catch (cause) {
+    terminal.error(`The backup is good, but the journal could not be told of it (${cause instanceof Error ? cause.message : String(cause)}).`);
+  }
 };
 
 const copyWhole = async (from: string, to: string, progress: (share: number) => void): Promise<void> => {

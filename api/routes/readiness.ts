@@ -24,7 +24,7 @@ export const readinessRoutes = (model: ShedModel, verifier: Verifier): Handlers<
   readiness: () => {
     const now = model.clock.now();
     const shed = model.shed();
-    const checks = readinessOf(shed, model.zone, now, { verified: verifiedBy(verifier), lastBackupAt: null });
+    const checks = readinessOf(shed, model.zone, now, { verified: verifiedBy(verifier) });
     const findings = checks.flatMap((check) => check.findings);
     const [stop = 0, fix = 0, look = 0] = readinessLevels.map((level) => findings.filter((finding) => finding.level === level).length);
     return {

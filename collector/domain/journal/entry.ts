@@ -102,6 +102,8 @@ export interface EntryBodies extends CheckEntryBodies, InspectionEntryBodies {
   'ingredient-counted': IngredientCounted;
   'producer-set': Producer;
   'recall-exercise': RecallExercise;
+  /** A copy of everything was written into one file, whole. Whether it was kept safe is a person's to say. */
+  'backup-made': { readonly bytes: number; readonly files: number };
   corrected: { readonly entry: number; readonly reason: string; readonly replacement: EntryReplacement | null; readonly key?: string };
   'alert-raised': {
     readonly id: string;

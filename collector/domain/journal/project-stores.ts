@@ -4,12 +4,12 @@ import type { Ingredient } from './ingredient.ts';
 import { withEntry } from './map.ts';
 import type { Shed } from './shed.ts';
 
-const storesKinds = ['ingredient-received', 'ingredient-counted', 'producer-set', 'recall-exercise'] as const;
+const storesKinds = ['ingredient-received', 'ingredient-counted', 'producer-set', 'recall-exercise', 'backup-made'] as const;
 type StoresEntry = EntryOf<(typeof storesKinds)[number]>;
 
 export const isStoresEntry = (entry: Entry): entry is StoresEntry => (storesKinds as readonly string[]).includes(entry.kind);
 
-/** What the shed knows of its stores, of who answers for the product, and of exercises. */
+/** What the shed knows of its stores, of who answers for the product, of exercises and of backups. */
 export const projectStores = (shed: Shed, entry: StoresEntry): Shed => {
   switch (entry.kind) {
     case 'ingredient-received':
@@ -20,6 +20,8 @@ export const projectStores = (shed: Shed, entry: StoresEntry): Shed => {
       return { ...shed, producer: entry.body };
     case 'recall-exercise':
       return { ...shed, recallExercises: [...shed.recallExercises, entry.body] };
+    case 'backup-made':
+      return { ...shed, lastBackupAt: fromRfc3339(entry.time) };
   }
 };
 

@@ -31,6 +31,7 @@ export const emptyShed: Shed = {
   ingredients: new Map(),
   producer: null,
   recallExercises: [],
+  lastBackupAt: null,
   retiredLots: new Set(),
   limitChanges: { site: new Map(), drums: new Map(), outOfService: new Map() },
   schedules: new Map(),

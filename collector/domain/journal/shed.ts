@@ -37,6 +37,7 @@ export interface Shed {
   readonly ingredients: ReadonlyMap<Slug, Ingredient>;
   readonly producer: Producer | null;
   readonly recallExercises: readonly RecallExercise[];
+  readonly lastBackupAt: EpochMs | null;
   /** Lots whose split was taken back: their codes may stand on a label somewhere and are not given again. */
   readonly retiredLots: ReadonlySet<Lot>;
   readonly limitChanges: LimitChanges;

@@ -27,7 +27,6 @@ export interface Finding {
 /** What is known from outside the journal; null: not known here. */
 export interface ReadinessFacts {
   readonly verified: { readonly at: EpochMs; readonly fault: string | null } | null;
-  readonly lastBackupAt: EpochMs | null;
 }
 
 export interface LotFacts {

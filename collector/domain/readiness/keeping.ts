@@ -1,5 +1,5 @@
 import { dayMs } from '../units/time.ts';
-import type { ReadinessRule } from './finding.ts';
+import type { Finding, ReadinessRule } from './finding.ts';
 
 /** Behind it: a hole in the sequence, or a broken hash (21 CFR 11.10 asks that records can be shown to be unchanged). */
 export const brokenJournal: ReadinessRule = {
@@ -10,11 +10,13 @@ export const brokenJournal: ReadinessRule = {
   },
 };
 
+const onJournal = (text: string): Finding => ({ lot: null, text, act: 'Make a backup to another disk: npm run cli -- backup FILE.', place: { screen: 'journal', id: null } });
+
 /** Behind it: records not at hand, or gone before their time (21 CFR 114.100 (e): three years). */
 export const notAtHand: ReadinessRule = {
   id: 'R29', level: 'look', what: 'No backup for a month',
-  check: ({ facts, now }) => {
-    if (facts.lastBackupAt === null) return { notRecorded: 'when the last backup was made is not known here' };
-    return now - facts.lastBackupAt > 31 * dayMs ? [{ lot: null, text: 'The last backup is more than a month old.', act: 'Make a backup to another disk.', place: { screen: 'journal', id: null } }] : [];
+  check: ({ shed, now }) => {
+    if (shed.lastBackupAt === null) return [onJournal('No backup was made with this program yet.')];
+    return now - shed.lastBackupAt > 31 * dayMs ? [onJournal('The last backup is more than a month old.')] : [];
   },
 };

@@ -19,7 +19,7 @@ export interface CheckResult {
 }
 
 /** Nothing in these checks says that a lot is fit to eat or to sell: they tell what is open, and who may decide. */
-export const readinessOf = (shed: Shed, zone: string, now: EpochMs, facts: ReadinessFacts = { verified: null, lastBackupAt: null }): readonly CheckResult[] => {
+export const readinessOf = (shed: Shed, zone: string, now: EpochMs, facts: ReadinessFacts = { verified: null }): readonly CheckResult[] => {
   const input = inputOf(shed, zone, now, facts);
   return readinessRules
     .map(({ id, level, what, check }): CheckResult => {

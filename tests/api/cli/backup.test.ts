@@ -26,7 +26,10 @@ describe('a backup', { timeout: 120_000 }, () => {
   it('is taken beside a running Brineward, and restored it is the same shed', async () => {
     const running = await shed();
     const file = join(place.directory(), 'shed.tar.gz');
-    expect(await cli('backup', file, '--data', running.directory)).toMatchObject({ code: 0 });
+    expect(await cli('backup', file, '--data', running.directory)).toMatchObject({ code: 0, error: expect.not.stringContaining('could not be told') as string });
+    // The running Brineward knows of it at once; the backup itself cannot.
+    const told = (await (await signIn(running)).call('journal')).entries.filter(({ kind }) => kind === 'backup-made');
+    expect(told).toMatchObject([{ who: 'api', body: { bytes: statSync(file).size } }]);
     // It holds the key: nobody else may read it.
     expect(statSync(file).mode & 0o777).toBe(0o600);
     const names: string[] = [];
@@ -45,6 +48,8 @@ describe('a backup', { timeout: 120_000 }, () => {
     const again = await place.start({ directory: restored });
     const owner = await signIn(again);
     expect((await owner.call('batches')).batches).toHaveLength(1);
+    expect((await owner.call('journal')).entries.filter(({ kind }) => kind === 'backup-made')).toEqual([]);
+    expect((await owner.call('readiness')).checks.find(({ id }) => id === 'R29')).toMatchObject({ state: 'open', level: 'look' });
     await again.stop();
 
     // Never over something that is there.

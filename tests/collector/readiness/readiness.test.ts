@@ -246,12 +246,21 @@ describe('where things came from and went', () => {
     counted(20, 2);
     expect(check(book, 'R23', 40).findings).toMatchObject([{ lot: null, text: 'Coarse salt (salt-1): 2.3 kg (9 %) unaccounted for.', place: { screen: 'stores', id: 'salt-1' } }]);
   });
-  it('R28, R29: not recorded until the journal was checked and a backup is known', () => {
+  it('R28: not recorded until the journal was checked', () => {
     const { book } = fresh();
-    expect([check(book, 'R28', 2).state, check(book, 'R29', 2).state]).toEqual(['not-recorded', 'not-recorded']);
-    const facts = (fault: string | null): ReadinessFacts => ({ verified: { at: day(1), fault }, lastBackupAt: day(1) });
-    expect([check(book, 'R28', 2, facts(null)).state, check(book, 'R29', 32, facts(null)).state]).toEqual(['nothing-open', 'nothing-open']);
-    expect([check(book, 'R28', 2, facts('entry 7')).state, check(book, 'R29', 32.1, facts(null)).state]).toEqual(['open', 'open']);
+    expect(check(book, 'R28', 2).state).toBe('not-recorded');
+    const facts = (fault: string | null): ReadinessFacts => ({ verified: { at: day(1), fault } });
+    expect([check(book, 'R28', 2, facts(null)).state, check(book, 'R28', 2, facts('entry 7')).state]).toEqual(['nothing-open', 'open']);
+  });
+  it('R29 no backup at all, and the last one older than 31 days; a newer one clears it', () => {
+    const { book } = fresh();
+    const made = (days: number): number => book.write('backup-made', { bytes: 1_000, files: 5 }, day(days));
+    expect(check(book, 'R29', 1)).toMatchObject({ level: 'look', findings: [{ text: 'No backup was made with this program yet.' }] });
+    made(1);
+    expect(check(book, 'R29', 32).state).toBe('nothing-open');
+    expect(check(book, 'R29', 32.1).findings).toMatchObject([{ level: 'look', text: 'The last backup is more than a month old.' }]);
+    made(32.1);
+    expect(check(book, 'R29', 33).state).toBe('nothing-open');
   });
 });
 
