@@ -11,6 +11,7 @@ import { beginImport, importFile, keepImport } from '../../collector/sources/log
 import { createMemoryStore } from '../../collector/stores/memory.ts';
 import { takeImports } from '../../collector/take-imports.ts';
 import { createShedBook } from '../helpers/shed-book.ts';
+import { until as untilSo } from '../helpers/until.ts';
 
 // Invented rows.
 const now = Date.UTC(2026, 9, 3, 12);
@@ -48,13 +49,12 @@ const open = (known: Iterable<Reading['series']> = []) => {
     keepImport(directory, id, { file: 'a.csv', bytes: text.length, digest, by: 'user:owner', at: '2026-10-03T12:00:00.000Z' });
     book.write('import-ordered', { id, file: 'a.csv', bytes: text.length, digest, mapping }, now);
   };
-  const until = async (isSo: () => boolean): Promise<void> => {
-    for (let round = 0; round < 100 && !isSo(); round += 1) {
+  /** Ticks until it is so. A file is read when the disk answers, which no number of turns of the event loop promises. */
+  const until = (isSo: () => boolean): Promise<boolean> =>
+    untilSo('the import', () => {
       imports.tick();
-      await settle();
-    }
-    expect(isSo()).toBe(true);
-  };
+      return isSo();
+    });
   return { book, store, told, imports, order, until, fail: (times: number) => (fails = times) };
 };
 
