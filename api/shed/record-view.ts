@@ -5,7 +5,8 @@ import { lotExtract, type ExtractSubject } from '#domain/record/extract.ts';
 import { handValues } from '#domain/record/hand-values.ts';
 import { ingredientsOf } from '#domain/record/ingredients.ts';
 import type { LotRecord } from '#domain/record/lot-record.ts';
-import { instrumentBook, makeRecord } from '#domain/record/make-record.ts';
+import { instrumentBookOf } from '#domain/calibration/book.ts';
+import { makeRecord } from '#domain/record/make-record.ts';
 import { limitStretches, type LimitSet } from '#domain/record/stretches.ts';
 import { alertsOf } from './batch-view.ts';
 import { recordReadings } from './record-readings.ts';
@@ -20,7 +21,7 @@ export const recordOf = async (model: ShedModel, batch: Batch): Promise<LotRecor
   const until = Math.min(now, batch.stays.at(-1)?.to ?? now);
   const stretches = limitStretches(batch, await limitSets(model), now);
   const { watched, series } = await recordReadings(model, batch, stretches, until);
-  const byHand = handValues(batch, instrumentBook(shed, model.zone, now));
+  const byHand = handValues(batch, instrumentBookOf(shed, model.zone, now));
   const instruments = new Set([...watched.flatMap(({ probes }) => probes), ...byHand.flatMap(({ instrument }) => instrument ?? [])]);
   const names = new Set([...deviationsOfLot(shed, batch).map(({ number }) => number), ...ingredientsOf(shed, batch).map(({ id }) => id)]);
   const entries = await extractOf(model, { batch, series, instruments, names, until });

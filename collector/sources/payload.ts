@@ -10,7 +10,6 @@ import { decodeMapped, type Mapping } from './mapping.ts';
 import { cborContentType, decodeCborPack, looksLikeCbor } from './cbor.ts';
 import type { EpochMs } from '#domain/units/time.ts';
 
-/** From one MQTT message to readings: pure, never throws. */
 export type { Decoded } from './decoded.ts';
 
 export interface DecodeOptions {
@@ -29,6 +28,7 @@ export const refuse = (...refused: string[]): Decoded => ({ ...nothing, refused 
 const utf8 = new TextDecoder('utf-8', { fatal: true });
 export const decimalPattern = /^[+-]?\d{1,12}(?:\.\d{1,12})?(?:[eE][+-]?\d{1,2})?$/;
 
+/** From one MQTT message to readings: pure, never throws. */
 export const decodeMessage = (site: Slug, topic: string, payload: Uint8Array, arrivedAt: EpochMs, { mappings = [], retained = false, contentType }: DecodeOptions = {}): Decoded => {
   if (payload.length > mostPayloadBytes) return refuse('too-large');
   const meaning = parseProbeTopic(site, topic);

@@ -1,6 +1,5 @@
 import { localDate } from '../cure/stage.ts';
-import { checkSettingsWith } from '../calibration/check-settings.ts';
-import type { InstrumentBook } from '../calibration/evidence.ts';
+import { instrumentBookOf } from '../calibration/book.ts';
 import { jarGateOf } from '../jar/jar-evidence.ts';
 import type { Entry, EntryOf } from '../journal/entry.ts';
 import type { Batch, Shed } from '../journal/shed.ts';
@@ -47,7 +46,7 @@ const isKind = <Kind extends Entry['kind']>(kind: Kind) => (entry: Entry): entry
 export const makeRecord = (input: RecordInput): LotRecord => {
   const { shed, batch, site, now, alerts, entries, stretches, watched, series } = input;
   const { zone } = site;
-  const book = instrumentBook(shed, zone, now);
+  const book = instrumentBookOf(shed, zone, now);
   const byHand = handValues(batch, book);
   const departures = departuresOf(shed, batch, alerts, rangeLimits);
   const producer = producerOf(shed);
@@ -84,9 +83,6 @@ export const makeRecord = (input: RecordInput): LotRecord => {
     seals: sealLines(entries, series),
   };
 };
-
-/** What is known of the instruments of a site by a time. */
-export const instrumentBook = (shed: Shed, zone: string, now: EpochMs): InstrumentBook => ({ calibrations: shed.calibrations, decisions: shed.doubtDecisions, settings: checkSettingsWith(shed.checkSettings), zone, now });
 
 const instrumentIds = (watched: readonly WatchedInput[], byHand: LotRecord['byHand']): ReadonlySet<string> => new Set([...watched.flatMap(({ probes }) => probes), ...byHand.flatMap(({ instrument }) => instrument ?? [])]);
 
